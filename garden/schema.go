@@ -1,0 +1,207 @@
+package garden
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+)
+
+// A rule judges the JSON of one known field and gives the problem, or nil.
+type rule func(field string, value json.RawMessage) *Problem
+
+// The longest texts, in characters. A note may be a page of a diary; a name is
+// what fits a label. Bounds keep one field from filling a phone.
+const (
+	longestName = 200
+	longestNote = 20_000
+	longestList = 500
+)
+
+// number allows a JSON number within [lo, hi].
+func number(lo, hi float64) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		var x float64
+		if json.Unmarshal(value, &x) != nil || math.IsNaN(x) || x < lo || x > hi {
+			return invalid(field, value, fmt.Sprintf("a number from %g to %g", lo, hi))
+		}
+		return nil
+	}
+}
+
+// whole allows a JSON number without a fraction within [lo, hi].
+func whole(lo, hi int) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		var x float64
+		if json.Unmarshal(value, &x) != nil || x != math.Trunc(x) || x < float64(lo) || x > float64(hi) {
+			return invalid(field, value, fmt.Sprintf("a whole number from %d to %d", lo, hi))
+		}
+		return nil
+	}
+}
+
+// text allows a string of at most longest characters.
+func text(longest int) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		if s, ok := asString(value); !ok || utf8.RuneCountInString(s) > longest {
+			return invalid(field, value, fmt.Sprintf("a text of at most %d characters", longest))
+		}
+		return nil
+	}
+}
+
+// oneOf allows a string out of a fixed list; the empty string is "not said".
+func oneOf(words ...string) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		if s, ok := asString(value); !ok || s != "" && !slices.Contains(words, s) {
+			return invalid(field, value, "one of "+strings.Join(words, ", "))
+		}
+		return nil
+	}
+}
+
+// parsed allows a string that parse accepts; bound says what that is.
+func parsed[T any](parse func(string) (T, error), bound string) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		s, ok := asString(value)
+		if ok {
+			_, err := parse(s)
+			ok = err == nil
+		}
+		if !ok {
+			return invalid(field, value, bound)
+		}
+		return nil
+	}
+}
+
+// listOf allows an array of at most longest items that each pass the rule.
+func listOf(longest int, item rule) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		var items []json.RawMessage
+		if json.Unmarshal(value, &items) != nil || len(items) > longest {
+			return invalid(field, value, fmt.Sprintf("a list of at most %d", longest))
+		}
+		for i, one := range items {
+			if p := item(fmt.Sprintf("%s[%d]", field, i), one); p != nil {
+				return p
+			}
+		}
+		return nil
+	}
+}
+
+// object allows an object whose known fields each pass their rule; required
+// ones must be there.
+func object(required string, rules map[string]rule) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		var fields map[string]json.RawMessage
+		if json.Unmarshal(value, &fields) != nil || fields == nil {
+			return invalid(field, value, "an object")
+		}
+		for _, name := range strings.Fields(required) {
+			if _, there := fields[name]; !there {
+				return invalid(field, value, "an object with "+strings.Join(strings.Fields(required), ", "))
+			}
+		}
+		for name, one := range fields {
+			if check, known := rules[name]; known && string(one) != "null" {
+				if p := check(field+"."+name, one); p != nil {
+					return p
+				}
+			}
+		}
+		return nil
+	}
+}
+
+// orderedPair allows [lo, hi] within bounds and lo ≤ hi.
+func orderedPair(lo, hi float64) rule {
+	return func(field string, value json.RawMessage) *Problem {
+		var pair []float64
+		if json.Unmarshal(value, &pair) != nil || len(pair) != 2 || pair[0] > pair[1] || pair[0] < lo || pair[1] > hi {
+			return invalid(field, value, fmt.Sprintf("two numbers, the lesser first, from %g to %g", lo, hi))
+		}
+		return nil
+	}
+}
+
+func point(field string, value json.RawMessage) *Problem {
+	var xy []float64
+	if json.Unmarshal(value, &xy) != nil || len(xy) != 2 || math.Abs(xy[0]) > farthestM || math.Abs(xy[1]) > farthestM {
+		return invalid(field, value, fmt.Sprintf("a point [x, y] within %g m of the plan's origin", farthestM))
+	}
+	return nil
+}
+
+// farthestM is how far from the plan's origin a point may lie: a large estate,
+// and far below where a flat plan stops fitting the round earth.
+const farthestM = 20_000.0
+
+func flag(field string, value json.RawMessage) *Problem {
+	if s := string(value); s != "true" && s != "false" {
+		return invalid(field, value, "true or false")
+	}
+	return nil
+}
+
+func asString(value json.RawMessage) (string, bool) {
+	var s string
+	if len(value) == 0 || value[0] != '"' || json.Unmarshal(value, &s) != nil {
+		return "", false
+	}
+	return s, true
+}
+
+// invalid names a problem after its field: "invalid_height_cm".
+func invalid(field string, value json.RawMessage, bound string) *Problem {
+	base, _, _ := strings.Cut(field, "[")
+	base, _, _ = strings.Cut(base, ".")
+	var code strings.Builder
+	code.WriteString("invalid_")
+	for _, r := range base {
+		if r >= 'A' && r <= 'Z' {
+			code.WriteByte('_')
+			r += 'a' - 'A'
+		}
+		code.WriteRune(r)
+	}
+	return problem(code.String(), field, string(value), bound)
+}
+
+func parseZone(name string) (string, error) {
+	valid := name == "UTC" || strings.Count(name, "/") >= 1
+	for _, r := range name {
+		valid = valid && (r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("/_+-", r))
+	}
+	if !valid {
+		return "", problem("invalid_time_zone", "timeZone", name, "an IANA zone, such as Europe/London")
+	}
+	return name, nil
+}
+
+func parseInstant(s string) (time.Time, error) { return time.Parse(time.RFC3339Nano, s) }
+
+func parseHash(s string) (string, error) {
+	if len(s) != 64 || strings.Trim(s, "0123456789abcdef") != "" {
+		return "", problem("invalid_hash", "photos", s, "a SHA-256 in 64 hexadecimal digits")
+	}
+	return s, nil
+}
+
+func parseColour(s string) (string, error) {
+	if len(s) != 7 || s[0] != '#' || strings.Trim(s[1:], "0123456789abcdefABCDEF") != "" {
+		return "", problem("invalid_colour", "colours", s, "#rrggbb")
+	}
+	return s, nil
+}
+
+func parseAnID(s string) (string, error) {
+	if s != "" && !validID(s) {
+		return "", problem("invalid_id", "id", s, "an id of letters, digits and -._/")
+	}
+	return s, nil
+}

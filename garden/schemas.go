@@ -1,0 +1,140 @@
+package garden
+
+import "encoding/json"
+
+// The rules that several kinds of record share.
+var (
+	aDay      = parsed(ParseDay, "a date written YYYY-MM-DD")
+	aMonthDay = parsed(ParseMonthDay, "a day of the year written MM-DD")
+	aDate     = parsed(ParsePartialDate, "YYYY, YYYY-MM or YYYY-MM-DD")
+	anInstant = parsed(parseInstant, "a time written as RFC 3339 with its offset")
+	anID      = parsed(parseAnID, "an id of 1 to 160 letters, digits and -._/")
+	aName     = text(longestName)
+	aNote     = text(longestNote)
+	anOutline = listOf(longestList, point)
+	hashes    = listOf(100, parsed(parseHash, "a SHA-256 in 64 hexadecimal digits"))
+	colours   = listOf(20, parsed(parseColour, "a colour written #rrggbb"))
+	window    = object("from to", map[string]rule{"from": aMonthDay, "to": aMonthDay})
+	aPlace    = object("lat lon", map[string]rule{"lat": latitude, "lon": longitude})
+	latitude  = number(-90, 90)
+	longitude = number(-180, 180)
+)
+
+// Coldest and hottest air ever measured at a station lie within these (WMO
+// records: −89.2 °C Vostok 1983, 56.7 °C Furnace Creek 1913).
+const coldestC, hottestC = -90, 60
+
+// schemas holds, for each kind of record, the rule of each field that this
+// program knows. It is never changed.
+var schemas = map[RecordKind]map[string]rule{
+	GardenRecord: {
+		"name": aName, "lat": latitude, "lon": longitude, "altitudeM": number(-430, 6000),
+		"timeZone":   parsed(parseZone, "an IANA zone, such as Europe/London"),
+		"planOrigin": aPlace, "planBearingDeg": number(0, 360), "units": oneOf("metric", "imperial"),
+		"normals": twelve(object("minC maxC rainMm", map[string]rule{"minC": number(coldestC, hottestC), "maxC": number(coldestC, hottestC), "rainMm": number(0, 3000)})),
+		"clock":   aDay,
+	},
+	BedRecord: {
+		"name": aName, "outline": anOutline,
+		"soil": oneOf("sand", "loamy sand", "sandy loam", "loam", "silt loam", "silt", "sandy clay loam",
+			"clay loam", "silty clay loam", "sandy clay", "silty clay", "clay"),
+		"ph": number(2, 11), "drainage": oneOf("quick", "good", "slow", "wet"),
+		"exposure": oneOf("sheltered", "open", "windy"), "irrigated": flag, "container": flag,
+		"viewedFrom": point, "order": number(-1e6, 1e6),
+	},
+	StructureRecord: {
+		"name": aName, "form": oneOf("wall", "fence", "hedge", "tree", "building", "arch", "pergola", "other"),
+		"outline": anOutline, "baseM": number(-50, 100), "heightM": number(0, 150),
+		"leaf": oneOf("none", "deciduous", "evergreen"), "density": number(0, 1),
+	},
+	KindRecord:        kindSchema(),
+	PlantingRecord:    plantingSchema(),
+	ObservationRecord: observationSchema(),
+	WorkRecord: {
+		"planting": anID, "bed": anID, "day": aDay, "what": text(60), "heightLeftCm": number(0, 5000),
+		"amount": aName, "minutes": number(0, 6000), "by": aName, "note": aNote,
+	},
+	TaskRecord: {
+		"planting": anID, "bed": anID, "care": text(60),
+		"due":    object("from to", map[string]rule{"from": aDay, "to": aDay}),
+		"reason": aNote, "assignee": aName, "done": anID, "doneBy": aName, "skipped": flag, "why": aNote,
+		"putOffTo": aDay, "quantity": aName, "minutes": number(0, 6000),
+	},
+	WeatherRecord: {
+		"day": aDay, "minC": number(coldestC, hottestC), "maxC": number(coldestC, hottestC),
+		"rainMm": number(0, 2000), "sunHours": number(0, 24), "windMs": number(0, 115), "source": text(60),
+	},
+	DecisionRecord: {
+		"planting": anID, "year": whole(1800, 2200), "what": text(60), "by": aDay, "why": aNote,
+	},
+	DismissalRecord: {
+		"planting": anID, "flush": text(60), "finding": text(60), "why": aNote, "day": aDay,
+	},
+}
+
+func kindSchema() map[string]rule {
+	return map[string]rule{
+		"name": aName, "synonyms": listOf(50, aName), "common": listOf(50, aName),
+		"habit":     oneOf("shrub", "climber", "tree", "perennial", "bulb", "annual", "biennial", "grass", "fern"),
+		"lifeCycle": oneOf("perennial", "annual", "biennial", "short-lived", "monocarpic"),
+		"foliage":   oneOf("deciduous", "evergreen", "semi-evergreen", "dies-down"),
+		"emerges":   window, "heightCm": orderedPair(0, 5000), "spreadCm": orderedPair(0, 5000),
+		"spreadHabit": oneOf("clump", "running", "self-sowing", "single", "mat", "climbing"),
+		"yearsToSize": number(0, 100), "yearsToFlower": number(0, 30), "pace": oneOf("quick", "ordinary", "slow"),
+		"sunHours": orderedPair(0, 24), "moisture": oneOf("dry", "well-drained", "moist", "wet"),
+		"ph": orderedPair(2, 11), "minWinterC": number(-60, 20),
+		"bloom":      listOf(6, object("from to", map[string]rule{"from": aMonthDay, "to": aMonthDay, "needs": oneOf("deadhead", "cut-back")})),
+		"flowersOn":  oneOf("last-year", "this-year", "old"),
+		"pruneGroup": text(40), "cue": oneOf("heat", "day-length", "autumn-rain", "chill"),
+		"interest": listOf(12, object("what from to", map[string]rule{
+			"what": oneOf("flower", "leaf", "hip", "berry", "seed-head", "autumn-colour", "bark"),
+			"from": aMonthDay, "to": aMonthDay, "colours": colours})),
+		"colours": colours, "scent": aName, "pollinators": aName,
+		"care": listOf(30, object("what when", map[string]rule{"what": text(60), "why": aNote,
+			"when": object("", map[string]rule{"from": aMonthDay, "to": aMonthDay, "after": oneOf("first-flush", "bloom")})})),
+		"cautions": listOf(20, object("code words", map[string]rule{"code": text(40), "words": aNote})),
+	}
+}
+
+func plantingSchema() map[string]rule {
+	return map[string]rule{
+		"kind": anID, "identity": oneOf("confirmed", "as-bought", "guess"), "bed": anID, "at": point, "area": anOutline,
+		"count": whole(0, 100_000), "planted": aDate,
+		"form": oneOf("bare-root", "pot", "bulb", "plug", "seed", "division", "cutting"),
+		"potL": number(0, 2000), "depthCm": number(-50, 200), "heightCm": number(0, 5000), "grafted": flag,
+		"cover": oneOf("none", "fleece", "cloche", "frame", "greenhouse", "house"), "amendments": listOf(20, aName), "supplier": aName,
+		"price": number(0, 1e6), "ended": aDay,
+		"endedHow": oneOf("moved", "divided", "lifted", "died", "removed", "given-away", "done"), "stored": flag,
+		"from":  object("planting how", map[string]rule{"planting": anID, "how": oneOf("moved", "divided", "cutting", "seed", "lifted")}),
+		"label": aName,
+	}
+}
+
+func observationSchema() map[string]rule {
+	return map[string]rule{
+		"planting": anID, "seen": anInstant, "by": aName, "flush": whole(0, 12),
+		"up": oneOf("not-up", "up", "in-leaf", "dying-back"), "stage": stage, "notInFlower": flag,
+		"countAlive": whole(0, 100_000), "countInFlower": whole(0, 100_000), "flowerAmount": whole(0, 4),
+		"heightCm": number(0, 5000), "flowerHeightCm": number(0, 5000), "spreadCm": number(0, 5000),
+		"vigour": whole(1, 5),
+		"signs": listOf(20, oneOf("slug", "deer", "rabbit", "vine-weevil", "aphid", "frost", "scorch", "drought",
+			"waterlogging", "mildew", "rust", "black-spot", "dieback", "wilting", "sucker", "reversion", "wind-rock", "other")),
+		"note": aNote, "photos": hashes, "voice": hashes, "lat": latitude, "lon": longitude,
+		"accuracyM": number(0, 100_000), "tiedBy": text(40), "tiedSure": number(0, 1),
+	}
+}
+
+// stage allows a growth stage of the BBCH scale, 0 to 99 (Meier 2001).
+func stage(field string, value json.RawMessage) *Problem { return whole(0, 99)(field, value) }
+
+// twelve allows a list of exactly one item a month.
+func twelve(item rule) rule {
+	list := listOf(12, item)
+	return func(field string, value json.RawMessage) *Problem {
+		var items []json.RawMessage
+		if json.Unmarshal(value, &items) != nil || len(items) != 12 {
+			return invalid(field, value, "twelve months, January first")
+		}
+		return list(field, value)
+	}
+}
