@@ -60,9 +60,10 @@ type Interest struct {
 
 // A CareRule is one piece of care that a kind asks for.
 type CareRule struct {
-	What string   `json:"what"`
-	When CareTime `json:"when"`
-	Why  string   `json:"why"`
+	What       string   `json:"what"`
+	When       CareTime `json:"when"`
+	EveryYears int      `json:"everyYears,omitempty"` // 0: each year
+	Why        string   `json:"why"`
 }
 
 // A CareTime is either a window of the year or "after" something seen.
