@@ -1,0 +1,89 @@
+package assess
+
+import "haulm/garden"
+
+// An Assessment is what the reckoning says of a whole garden on one day.
+type Assessment struct {
+	On       garden.Day `json:"on"`
+	Season   *Season    `json:"season"` // nil while nothing was seen that tells it
+	Skipped  []Skipped  `json:"skipped"`
+	Findings []Finding  `json:"findings"` // what is worth a look first, then in round order
+	Tasks    []Task     `json:"tasks"`
+}
+
+// A Season says how the garden's year runs against its usual one.
+type Season struct {
+	Days  float64      `json:"days"` // positive is late; for the part of the year around the day asked for
+	SD    float64      `json:"sd"`
+	From  int          `json:"from"` // how many plantings tell it
+	Parts []SeasonPart `json:"parts"`
+}
+
+// A SeasonPart is the season of the plants expected to flower in one stretch.
+type SeasonPart struct {
+	From   garden.Day `json:"from"`
+	To     garden.Day `json:"to"`
+	Days   float64    `json:"days"`
+	SD     float64    `json:"sd"`
+	Plants int        `json:"plants"`
+}
+
+// A Skipped names a record that could not be used, and why.
+type Skipped struct {
+	Record string `json:"record"`
+	Why    string `json:"why"`
+}
+
+// A Finding is what the reckoning says about one flush, or the growth or the
+// coming up, of one planting.
+type Finding struct {
+	Planting    string     `json:"planting"`
+	Flush       *int       `json:"flush"` // from 0; nil where it is not about flower
+	Year        int        `json:"year"`
+	Verdict     string     `json:"verdict"`
+	Days        *Interval  `json:"days"`        // how late, in days; negative is early
+	SeasonDays  *float64   `json:"seasonDays"`  // of which the season accounts for
+	Probability *float64   `json:"probability"` // of this by luck alone
+	WorthALook  bool       `json:"worthALook"`
+	Evidence    []Evidence `json:"evidence"`
+	Check       []string   `json:"check"` // codes of what to check first, in order
+	Dismissed   *Dismissed `json:"dismissed"`
+}
+
+// An Interval is a lower and an upper end, null where open.
+type Interval [2]*float64
+
+// A Dismissed says that a person put the finding aside, and why.
+type Dismissed struct {
+	Why string      `json:"why"`
+	Day *garden.Day `json:"day"`
+}
+
+// An Evidence is one fact behind a finding: a code that picks the sentence, and
+// the values that the sentence names.
+type Evidence struct {
+	Say    string      `json:"say"`
+	Day    *garden.Day `json:"day,omitempty"`
+	From   *garden.Day `json:"from,omitempty"`
+	To     *garden.Day `json:"to,omitempty"`
+	Days   *float64    `json:"days,omitempty"`
+	SD     *float64    `json:"sd,omitempty"`
+	CM     *float64    `json:"cm,omitempty"`
+	LoCM   *float64    `json:"loCm,omitempty"`
+	HiCM   *float64    `json:"hiCm,omitempty"`
+	Stage  *int        `json:"stage,omitempty"`
+	Plants *int        `json:"plants,omitempty"`
+	Year   *int        `json:"year,omitempty"`
+	YearLo *int        `json:"yearLo,omitempty"`
+	YearHi *int        `json:"yearHi,omitempty"`
+	What   string      `json:"what,omitempty"`
+}
+
+// A Task is a piece of care that is due, worked out from what is known. None is
+// worked out yet that rests on anything but a finding.
+type Task struct {
+	Planting string      `json:"planting"`
+	Care     string      `json:"care"`
+	Due      garden.Span `json:"due"`
+	Reason   string      `json:"reason"`
+}
