@@ -1,0 +1,274 @@
+/**
+ * What the screens may ask of the phone's state, and nothing else: no screen
+ * touches storage, the network or a worker. Everything named here is reactive
+ * (read it inside a component or `$derived` and it follows), and everything
+ * works with no network unless its comment says otherwise.
+ *
+ * open.ts makes it, context.ts hands it down.
+ */
+import type { Cursor, ISODay, ISOInstant, Sha256 } from "../words/ids";
+import type {
+  Bed, FieldsOf, Garden, Kind, Observation, Planting, RecordKind, Ref, RefOf, Structure, Task, Work,
+} from "../words/records";
+import type { Assessment, Picture } from "../almanac/answers";
+
+export interface Haulm {
+  readonly session: Session;
+  readonly book: Book;
+  readonly sending: Sending;
+  readonly reckoning: Reckoning;
+}
+
+export type Role = "keeper" | "helper" | "viewer";
+
+/** A failure that a person should read: `code` picks the sentence, `detail` is the server's own words if it had any. */
+export type Trouble = Readonly<{ code: TroubleCode; detail?: string }>;
+
+export type TroubleCode =
+  /** Nothing answered: no signal, or the server is off. */
+  | "no-answer"
+  /** 401: this phone was shut out or its sign-in ended. Nothing unsent is lost; join again. */
+  | "shut-out"
+  /** 403: the member's role does not allow it. */
+  | "not-allowed"
+  /** 404 or 410: an invitation that is used or too old, a garden or file that is not there. */
+  | "not-found"
+  /** 413: larger than the server takes. */
+  | "too-large"
+  /** 429: asked too often; try later. */
+  | "too-often"
+  /** 5xx: the server failed and will be tried again. */
+  | "server-failed"
+  /** 4xx of any other kind: the server did not understand. */
+  | "not-understood"
+  /** The answer was not Haulm's: often a network's sign-in page. */
+  | "not-haulm"
+  /** The phone's own store did not take or give it: full, closed or private browsing. */
+  | "store-failed"
+  /** The picture could not be read on this phone. */
+  | "unreadable-picture";
+
+/** What rejects when an act of Session, Sending or Reckoning fails; its `trouble` says why. */
+export interface TroubleError extends Error {
+  readonly trouble: Trouble;
+}
+
+export interface Session {
+  /** "starting" until the phone's store was read, a moment; then outside (join first) or inside a garden. */
+  readonly state: "starting" | "outside" | "inside";
+  /** Why the state is what it is, when something is wrong with it. */
+  readonly trouble: Trouble | null;
+  readonly garden: string | null;
+  readonly member: string | null;
+  readonly role: Role | null;
+  readonly deviceName: string | null;
+  readonly demo: boolean;
+  /** Whether this runs as an app of its own, from the home screen. */
+  readonly installed: boolean;
+  /** The code in the address, "/join#CODE", or null. */
+  readonly inviteCode: string | null;
+
+  /** Joins with a one-time code; needs the network. Rejects with a TroubleError. */
+  join(code: string, deviceName: string, memberName: string): Promise<void>;
+  /** Opens the demo garden; only a server started with --demo, on the same machine, offers it. */
+  openDemo(): Promise<void>;
+  /** Signs this device out and forgets the garden on it. `unsent` things are lost: ask first when there are any. */
+  logout(): Promise<void>;
+
+  /** A newer version that waits; it is applied only when the person says so. */
+  readonly update: { readonly waiting: boolean; apply(): Promise<void> };
+  /** Whether the browser promised to keep what is stored; null until asked. */
+  readonly kept: boolean | null;
+  /** Bytes stored and allowed, or null where the browser does not say. */
+  space(): Promise<{ used: number; allowed: number } | null>;
+
+  readonly household: Household;
+}
+
+/** The people and phones of a garden. Every call needs the network and rejects with a TroubleError. */
+export interface Household {
+  members(): Promise<Member[]>;
+  devices(): Promise<Device[]>;
+  revoke(device: string): Promise<void>;
+  invite(role: Role): Promise<{ code: string; url: string; expires: ISOInstant }>;
+}
+
+export type Member = Readonly<{ id: string; name: string; role: Role }>;
+export type Device = Readonly<{ id: string; name: string; member: string; lastSeen?: ISOInstant; thisOne?: boolean }>;
+
+export interface Book {
+  /** True when beds, plantings and kinds can be shown; observations follow within moments. */
+  readonly ready: boolean;
+  /** True when all entries are in memory too. */
+  readonly complete: boolean;
+  readonly trouble: Trouble | null;
+  readonly garden: Garden | null;
+  /** The date in the garden. */
+  readonly today: ISODay;
+  /** True in a demo whose date stands still. */
+  readonly clockFixed: boolean;
+
+  /** In walking order. */
+  readonly beds: readonly Bed[];
+  readonly structures: readonly Structure[];
+  /** Living plantings, bed by bed in walking order. */
+  readonly plantings: readonly Planting[];
+  /** Photos that wait to be told whose they are, newest first. */
+  readonly untied: readonly Observation[];
+
+  /** The garden's own kind over the catalogue's; null when unknown. */
+  kind(id: string | undefined): Kind | null;
+  planting(id: string | undefined): Planting | null;
+  bed(id: string | undefined): Bed | null;
+  observation(id: string | undefined): Observation | null;
+  task(id: string | undefined): Task | null;
+  /** Newest first. */
+  observations(planting: string): readonly Observation[];
+  /** Newest first. */
+  work(planting: string): readonly Work[];
+  /** When anyone last looked, or null. */
+  lastLook(planting: string): ISOInstant | null;
+  /** Newest first, over all observations of the planting. */
+  photosOf(planting: string): readonly Photo[];
+  /** Texts that lost when two phones wrote the same field apart, by field. */
+  also(ref: Ref): Readonly<Record<string, readonly Also[]>>;
+  /** True while a change of this record waits on this phone. */
+  unsent(ref: Ref): boolean;
+  /** Plantings first, then kinds that are not in the garden; forgiving of misspelling. */
+  search(text: string): readonly Hit[];
+
+  /**
+   * Notes what was seen at a planting. One visit is one observation: entries of
+   * this phone within 30 minutes extend it. Resolves when it is on disk. A field
+   * of null clears.
+   */
+  log(planting: string, fields: Patch<"observation">): Promise<Act>;
+  /** Writes fields of any record; a null clears. Resolves when it is on disk. */
+  write<K extends RecordKind>(ref: RefOf<K>, fields: Patch<K>): Promise<Act>;
+  /** Makes a new record and writes it. Resolves when it is on disk. */
+  create<K extends RecordKind>(kind: K, fields: Patch<K>): Promise<Act>;
+  /** Takes a record away. */
+  remove(ref: Ref): Promise<Act>;
+  /**
+   * Keeps a picture. `saved` resolves when picture and entry are on disk; `tied`
+   * later, when the phone has worked out whose it is (at once when `planting` is given).
+   */
+  photograph(file: Blob, about?: { planting?: string }): Promise<Photographed>;
+  /** Gives an entry (a photo in the tray, or one tied wrongly) to a planting. */
+  moveEntry(observation: string, planting: string): Promise<Act>;
+  /** Which plantings a waiting photo may be of, likeliest first. */
+  candidates(observation: string): Promise<readonly Candidate[]>;
+  /**
+   * A blob: address of a preview, from this phone or, with a network, from the
+   * server. Null when neither has it. Not reactive: ask again after `photosSeq` moves.
+   */
+  photoUrl(sha: Sha256, width: 320 | 1600): Promise<string | null>;
+  /** Moves when pictures arrive or their previews are made. */
+  readonly photosSeq: number;
+}
+
+/** Fields to set; null clears one. */
+export type Patch<K extends RecordKind> = { readonly [F in keyof FieldsOf[K]]?: FieldsOf[K][F] | null };
+
+/** One thing done. `undo` brings back what was before, on this phone and, when it was sent, everywhere. */
+export interface Act {
+  readonly ref: Ref;
+  /** When it was on disk. */
+  readonly at: ISOInstant;
+  readonly undone: boolean;
+  undo(): Promise<void>;
+}
+
+export type Photo = Readonly<{ sha: Sha256; seen: ISOInstant; observation: string }>;
+
+export type Also = Readonly<{ value: unknown; at: string; by?: string }>;
+
+export type Hit = Readonly<
+  | { what: "planting"; planting: Planting; kind: Kind | null; score: number }
+  | { what: "kind"; kind: Kind; score: number }
+>;
+
+export type Candidate = Readonly<{ planting: string; probability: number; distanceM?: number }>;
+
+export interface Photographed extends Act {
+  readonly observation: string;
+  readonly sha: Sha256;
+  /** Resolves when the phone knows whose the picture is, or that it does not. Never rejects. */
+  readonly settled: Promise<Tied>;
+}
+
+export type Tied = Readonly<{
+  /** The planting that it was given to, or null: it waits in the tray. */
+  planting: string | null;
+  sure: number;
+  by: "person" | "place" | "only" | null;
+  candidates: readonly Candidate[];
+  /** Why there are no better candidates. */
+  lacking: "position" | "almanac" | null;
+}>;
+
+export interface Sending {
+  /** Changes and photos that the server has not acknowledged. */
+  readonly notes: number;
+  readonly photos: number;
+  readonly line: LineState;
+  /** Why nothing moves, when something is wrong. */
+  readonly trouble: Trouble | null;
+  /** When the line will try by itself again, or null. */
+  readonly nextTry: ISOInstant | null;
+  /** When phone and server last agreed. */
+  readonly lastAgreed: ISOInstant | null;
+  readonly cursor: Cursor;
+  readonly online: boolean;
+  /** Oldest first. */
+  readonly items: readonly SendingItem[];
+  /** Changes that the server did not take; they stay until someone mends or discards them. */
+  readonly refused: readonly Refused[];
+  /** Originals wait for an unmetered link unless this is set. */
+  readonly anyLink: boolean;
+  setAnyLink(on: boolean): Promise<void>;
+  /** Tries at once. Resolves when the try is over, well or not. */
+  sendNow(): Promise<void>;
+  /** Sends a refused change again with other values, under a new id. */
+  mend(change: string, fields: Readonly<Record<string, unknown>>): Promise<void>;
+  /** Gives a refused change up. */
+  discard(change: string): Promise<void>;
+}
+
+/** "resting": all sent. "waiting": something waits, and a try is due. "held": only originals wait, for an unmetered link. */
+export type LineState = "resting" | "sending" | "waiting" | "held" | "offline" | "stopped";
+
+export type SendingItem = Readonly<{
+  id: string;
+  what: "note" | "preview" | "original";
+  /** The record that it belongs to. */
+  ref: Ref;
+  bytes: number;
+  sent: number;
+  since: ISOInstant;
+  /** Waits for an unmetered link. */
+  held: boolean;
+  trouble: Trouble | null;
+}>;
+
+export type Refused = Readonly<{
+  change: string;
+  ref: Ref;
+  fields: Readonly<Record<string, unknown>>;
+  code: string;
+  /** The server's sentence. */
+  why: string;
+  at: ISOInstant;
+}>;
+
+export interface Reckoning {
+  /** The latest answer, or null before the first. It stays while a newer one is worked out. */
+  readonly assessment: Assessment | null;
+  /** The date that the answer is for. */
+  readonly on: ISODay | null;
+  readonly busy: boolean;
+  /** Why there is no answer, if there is none. */
+  readonly trouble: Trouble | null;
+  /** One planting's strips and heights. Rejects with a TroubleError when the almanac is not on this phone yet. */
+  picture(planting: string, signal?: AbortSignal): Promise<Picture>;
+}
