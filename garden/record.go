@@ -33,11 +33,14 @@ func Check(kind RecordKind, field string, value json.RawMessage) error {
 	return nil
 }
 
+// A Decodable is one of the typed structs of this package.
+type Decodable interface{ setID(string) }
+
 // Decode reads a record's fields into one of the typed structs, such as
 // *Planting, and gives it the id. Unknown fields are left aside. Every field is
 // checked first, so that what comes back is sound; the error is a *Problem and,
 // of several, always the first by name.
-func Decode(record Record, into interface{ setID(string) }) error {
+func Decode(record Record, into Decodable) error {
 	names := slices.Sorted(maps.Keys(record.Fields))
 	object := []byte{'{'}
 	for i, name := range names {

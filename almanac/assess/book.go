@@ -1,0 +1,196 @@
+package assess
+
+import (
+	"cmp"
+	"encoding/json"
+	"slices"
+
+	"haulm/garden"
+)
+
+// A book holds a garden's records decoded, each kind under its id.
+type book struct {
+	catalogue    map[string]garden.Kind
+	gardens      map[string]garden.Garden // one, unless the input is odd
+	beds         map[string]garden.Bed
+	kinds        map[string]garden.Kind // the garden's own and its overrides
+	plantings    map[string]garden.Planting
+	observations map[string]seen
+	works        map[string]garden.Work
+	tasks        map[string]garden.Task
+	weather      map[string]garden.Weather
+	dismissals   map[string]garden.Dismissal
+	skipped      map[garden.Ref]string
+}
+
+// A seen is an observation with its civil date worked out once.
+type seen struct {
+	garden.Observation
+	day garden.Day
+}
+
+func newBook(kinds []garden.Kind) book {
+	b := book{
+		catalogue:    make(map[string]garden.Kind, len(kinds)),
+		gardens:      map[string]garden.Garden{},
+		beds:         map[string]garden.Bed{},
+		kinds:        map[string]garden.Kind{},
+		plantings:    map[string]garden.Planting{},
+		observations: map[string]seen{},
+		works:        map[string]garden.Work{},
+		tasks:        map[string]garden.Task{},
+		weather:      map[string]garden.Weather{},
+		dismissals:   map[string]garden.Dismissal{},
+		skipped:      map[garden.Ref]string{},
+	}
+	for _, kind := range kinds {
+		b.catalogue[kind.ID] = kind
+	}
+	return b
+}
+
+// put decodes one record into its place, or names it as skipped.
+func (b *book) put(record garden.Record) {
+	b.drop(record.Ref)
+	if err := b.decode(record); err != nil {
+		b.skipped[record.Ref] = err.Error()
+	}
+}
+
+func (b *book) decode(record garden.Record) error {
+	id := record.Ref.ID
+	switch record.Ref.Kind {
+	case garden.GardenRecord:
+		return keep(b.gardens, record, &garden.Garden{})
+	case garden.BedRecord:
+		return keep(b.beds, record, &garden.Bed{})
+	case garden.KindRecord:
+		kind := clone(b.catalogue[id])
+		return keep(b.kinds, record, &kind)
+	case garden.PlantingRecord:
+		return keep(b.plantings, record, &garden.Planting{})
+	case garden.ObservationRecord:
+		var o garden.Observation
+		if err := garden.Decode(record, &o); err != nil {
+			return err
+		}
+		day, err := o.Day()
+		if err != nil {
+			return err
+		}
+		b.observations[id] = seen{o, day}
+		return nil
+	case garden.WorkRecord:
+		return keep(b.works, record, &garden.Work{})
+	case garden.TaskRecord:
+		return keep(b.tasks, record, &garden.Task{})
+	case garden.WeatherRecord:
+		return keep(b.weather, record, &garden.Weather{})
+	case garden.DismissalRecord:
+		return keep(b.dismissals, record, &garden.Dismissal{})
+	}
+	return nil // structures and decisions say nothing about lateness or growth
+}
+
+// decoded is what garden.Decode reads into.
+type decoded[T any] interface {
+	*T
+	garden.Decodable
+}
+
+func keep[T any, P decoded[T]](into map[string]T, record garden.Record, value P) error {
+	if err := garden.Decode(record, value); err != nil {
+		return err
+	}
+	into[record.Ref.ID] = *value
+	return nil
+}
+
+// clone copies a kind deeply, so that an override never writes into the
+// catalogue's own lists.
+func clone(kind garden.Kind) garden.Kind {
+	text, err := json.Marshal(kind)
+	var copied garden.Kind
+	if err == nil {
+		err = json.Unmarshal(text, &copied)
+	}
+	if err != nil {
+		return garden.Kind{}
+	}
+	return copied
+}
+
+func (b *book) drop(ref garden.Ref) {
+	id := ref.ID
+	delete(b.skipped, ref)
+	switch ref.Kind {
+	case garden.GardenRecord:
+		delete(b.gardens, id)
+	case garden.BedRecord:
+		delete(b.beds, id)
+	case garden.KindRecord:
+		delete(b.kinds, id)
+	case garden.PlantingRecord:
+		delete(b.plantings, id)
+	case garden.ObservationRecord:
+		delete(b.observations, id)
+	case garden.WorkRecord:
+		delete(b.works, id)
+	case garden.TaskRecord:
+		delete(b.tasks, id)
+	case garden.WeatherRecord:
+		delete(b.weather, id)
+	case garden.DismissalRecord:
+		delete(b.dismissals, id)
+	}
+}
+
+// garden gives the garden's own record, the first by id when there are several.
+func (b *book) garden() garden.Garden {
+	if ids := sortedKeys(b.gardens); len(ids) > 0 {
+		return b.gardens[ids[0]]
+	}
+	return garden.Garden{}
+}
+
+// kind gives a planting's kind: the garden's own word first, then the
+// catalogue's.
+func (b *book) kind(id string) (garden.Kind, bool) {
+	if own, there := b.kinds[id]; there {
+		return own, true
+	}
+	kind, there := b.catalogue[id]
+	return kind, there
+}
+
+// round lists the plantings in walking order: by bed, then along the plan, then
+// by id.
+func (b *book) round() []garden.Planting {
+	list := make([]garden.Planting, 0, len(b.plantings))
+	for _, id := range sortedKeys(b.plantings) {
+		list = append(list, b.plantings[id])
+	}
+	slices.SortStableFunc(list, func(p, q garden.Planting) int {
+		return cmp.Or(cmp.Compare(b.beds[p.Bed].Order, b.beds[q.Bed].Order), cmp.Compare(p.Bed, q.Bed),
+			cmp.Compare(along(p), along(q)), cmp.Compare(p.ID, q.ID))
+	})
+	return list
+}
+
+// along is how far east a planting stands, which is the order in which a bed is
+// walked.
+func along(p garden.Planting) float64 {
+	if p.At == nil {
+		return 0
+	}
+	return p.At[0]
+}
+
+func sortedKeys[T any](m map[string]T) []string {
+	keys := make([]string, 0, len(m))
+	for key := range m {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	return keys
+}

@@ -1,0 +1,89 @@
+// Package assess answers for a whole garden at once: how its season runs, which
+// plantings are worth a look, and what one planting's year and growth look like
+// beside what was to be expected.
+//
+// An Engine holds a garden's records; Upsert and Forget keep it up to date, and
+// Assess and Picture answer from what it holds. The server and the phone run
+// this very code, and the answers agree to the byte. Start in engine.go; book.go
+// holds the records, bloom.go and growth.go turn the two models' judgements into
+// findings, order.go says which come first, picture.go draws one planting.
+package assess
+
+import (
+	"cmp"
+	"encoding/json"
+	"maps"
+	"slices"
+
+	"haulm/garden"
+)
+
+// An Engine holds the records of one garden. It is not safe for use by several
+// goroutines at once.
+type Engine struct {
+	book
+	known *reckoned // what was worked out since the last change; nil when stale
+}
+
+// New gives an Engine that knows the catalogue and no records.
+func New() (*Engine, error) {
+	kinds, _, err := garden.Catalogue()
+	if err != nil {
+		return nil, err
+	}
+	return &Engine{book: newBook(kinds)}, nil
+}
+
+// Upsert takes records in, new ones and newer ones. A record that cannot be
+// read is left out and named by Skipped, and silences no other.
+func (e *Engine) Upsert(records []garden.Record) {
+	for _, record := range records {
+		e.put(record)
+	}
+	e.known = nil
+}
+
+// Forget lets records go.
+func (e *Engine) Forget(refs []garden.Ref) {
+	for _, ref := range refs {
+		e.drop(ref)
+	}
+	e.known = nil
+}
+
+// Skipped names the records that could not be used, sorted by reference.
+func (e *Engine) Skipped() []Skipped {
+	list := make([]Skipped, 0, len(e.skipped))
+	for _, ref := range slices.SortedFunc(maps.Keys(e.skipped), compareRefs) {
+		list = append(list, Skipped{ref.String(), e.skipped[ref]})
+	}
+	return list
+}
+
+func compareRefs(a, b garden.Ref) int {
+	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.ID, b.ID))
+}
+
+// ParseRecords reads a JSON array of {"record", "fields"}. A record whose
+// reference cannot be read is left out and named; the error is for text that is
+// no such array.
+func ParseRecords(text []byte) ([]garden.Record, []Skipped, error) {
+	var raw []struct {
+		Record string        `json:"record"`
+		Fields garden.Fields `json:"fields"`
+	}
+	if err := json.Unmarshal(text, &raw); err != nil {
+		return nil, nil, err
+	}
+	records := make([]garden.Record, 0, len(raw))
+	var skipped []Skipped
+	for _, one := range raw {
+		ref, err := garden.ParseRef(one.Record)
+		if err != nil {
+			skipped = append(skipped, Skipped{one.Record, err.Error()})
+			continue
+		}
+		records = append(records, garden.Record{Ref: ref, Fields: one.Fields})
+	}
+	return records, skipped, nil
+}
