@@ -60,23 +60,29 @@ type Dismissed struct {
 }
 
 // An Evidence is one fact behind a finding: a code that picks the sentence, and
-// the values that the sentence names.
+// the values that the sentence names. Lengths are in centimetres.
 type Evidence struct {
-	Say    string      `json:"say"`
-	Day    *garden.Day `json:"day,omitempty"`
-	From   *garden.Day `json:"from,omitempty"`
-	To     *garden.Day `json:"to,omitempty"`
-	Days   *float64    `json:"days,omitempty"`
-	SD     *float64    `json:"sd,omitempty"`
-	CM     *float64    `json:"cm,omitempty"`
-	LoCM   *float64    `json:"loCm,omitempty"`
-	HiCM   *float64    `json:"hiCm,omitempty"`
-	Stage  *int        `json:"stage,omitempty"`
-	Plants *int        `json:"plants,omitempty"`
-	Year   *int        `json:"year,omitempty"`
-	YearLo *int        `json:"yearLo,omitempty"`
-	YearHi *int        `json:"yearHi,omitempty"`
-	What   string      `json:"what,omitempty"`
+	Say      string      `json:"say"`
+	Day      *garden.Day `json:"day,omitempty"`
+	From     *garden.Day `json:"from,omitempty"`
+	To       *garden.Day `json:"to,omitempty"`
+	Days     *float64    `json:"days,omitempty"`
+	SD       *float64    `json:"sd,omitempty"`
+	CM       *float64    `json:"cm,omitempty"`
+	LoCM     *float64    `json:"loCm,omitempty"` // the likely band
+	HiCM     *float64    `json:"hiCm,omitempty"`
+	LikelyCM *float64    `json:"likelyCm,omitempty"`
+	Rate     *float64    `json:"rate,omitempty"` // of growth, the usual being 1
+	Stage    *int        `json:"stage,omitempty"`
+	Plants   *int        `json:"plants,omitempty"`
+	Count    *int        `json:"count,omitempty"`
+	Of       *int        `json:"of,omitempty"`     // how many there were before
+	Season   *int        `json:"season,omitempty"` // since planting, the first being 1
+	Measures *int        `json:"measures,omitempty"`
+	Year     *int        `json:"year,omitempty"`
+	YearLo   *int        `json:"yearLo,omitempty"`
+	YearHi   *int        `json:"yearHi,omitempty"`
+	What     string      `json:"what,omitempty"`
 }
 
 // A Task is a piece of care that is due, worked out from what is known. None is

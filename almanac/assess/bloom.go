@@ -1,0 +1,151 @@
+package assess
+
+import (
+	"haulm/almanac/bloom"
+	"haulm/garden"
+)
+
+// bloomFindings words the flower model's judgements on one planting.
+func (e *Engine) bloomFindings(r *reckoned, planting garden.Planting) []Finding {
+	kind, known := e.kind(planting.Kind)
+	if !known {
+		return nil
+	}
+	var findings []Finding
+	for _, judged := range r.flower.Judge(planting.ID) {
+		flush := judged.Flush
+		findings = append(findings, Finding{
+			Planting:    planting.ID,
+			Flush:       &flush,
+			Year:        judged.Year,
+			Verdict:     string(judged.Verdict),
+			Days:        interval(judged.Days),
+			SeasonDays:  judged.SeasonDays,
+			Probability: judged.Probability,
+			WorthALook:  flowerWorthALook(judged.Verdict),
+			Evidence:    evidenceOf(judged.Evidence),
+			Check:       orEmpty(flowerChecks(judged, planting, kind, r.works[planting.ID])),
+		})
+	}
+	return findings
+}
+
+func interval(days [2]*float64) *Interval {
+	if days[0] == nil && days[1] == nil {
+		return nil
+	}
+	both := Interval(days)
+	return &both
+}
+
+func flowerWorthALook(verdict bloom.Verdict) bool {
+	switch verdict {
+	case bloom.Late, bloom.LaterThanTheBook, bloom.NoFlowerSeen, bloom.NeedsALook:
+		return true
+	}
+	return false
+}
+
+func evidenceOf(list []bloom.Evidence) []Evidence {
+	evidence := make([]Evidence, 0, len(list))
+	for _, one := range list {
+		evidence = append(evidence, Evidence{Say: one.Say, Day: one.Day, From: one.From, To: one.To,
+			Days: one.Days, SD: one.SD, Stage: one.Stage, Plants: one.Plants, What: one.What})
+	}
+	return evidence
+}
+
+// flowerChecks orders what to look at first when flower is late or missing:
+// what would settle it at a glance, then what was done to the plant, then its
+// place. Common practice.
+func flowerChecks(judged bloom.Judgement, planting garden.Planting, kind garden.Kind, works []garden.Work) []string {
+	missing := judged.Verdict == bloom.NoFlowerSeen
+	if !missing && judged.Verdict != bloom.Late && judged.Verdict != bloom.LaterThanTheBook {
+		return judged.Check
+	}
+	checks := append([]string{}, judged.Check...)
+	add := func(when bool, code string) {
+		for _, there := range checks {
+			when = when && there != code
+		}
+		if when {
+			checks = append(checks, code)
+		}
+	}
+	oldWood := kind.FlowersOn == "last-year" || kind.FlowersOn == "old"
+	dug := kind.Habit == "perennial" || kind.Habit == "grass" || kind.Habit == "bulb" || kind.Habit == "fern"
+	add(!missing, "buds")
+	add(oldWood && prunedBefore(works, judged), "pruned-off")
+	add(oldWood, "late-frost")
+	add(kind.SunHours[0] >= fullSunHours, "sun")
+	add(true, "water")
+	add(missing && dug && kind.Habit != "bulb", "divide")
+	add(missing && (kind.Habit == "bulb" || planting.Form == "bare-root"), "depth")
+	add(missing, "feed")
+	add(planting.Confidence == "guess" || planting.Confidence == "as-bought", "label")
+	return checks
+}
+
+// fullSunHours is what gardeners call full sun (common practice).
+const fullSunHours = 6
+
+// prunedBefore tells whether wood that could have carried this flush was cut in
+// the twelve months before it.
+func prunedBefore(works []garden.Work, judged bloom.Judgement) bool {
+	opens := dayOf(judged.Year, judged.Expect.Open.P50)
+	for _, work := range works {
+		cut := work.What == "pruned" || work.What == "prune" || work.What == "cut-back"
+		if cut && work.Day != nil && *work.Day < opens && opens-*work.Day < 365 {
+			return true
+		}
+	}
+	return false
+}
+
+// lifeFindings says when a planting that dies down or drops its leaves was
+// looked at and is not up, although by now it should be.
+func (e *Engine) lifeFindings(r *reckoned, planting garden.Planting) []Finding {
+	var findings []Finding
+	for _, judged := range r.life.Judge(planting.ID) {
+		late := judged.Verdict == bloom.Late || judged.Verdict == bloom.LaterThanTheBook || judged.Verdict == bloom.NoFlowerSeen
+		last := lastLife(r.looks[planting.ID])
+		if !late || last == nil || last.Up != "not-up" || last.day.Year() != judged.Year {
+			continue // never by silence: somebody must have looked and seen nothing
+		}
+		from, to := dayOf(judged.Year, judged.Expect.Open.P10), dayOf(judged.Year, judged.Expect.Open.P90)
+		evidence := []Evidence{{Say: "expected-up", From: &from, To: &to}, {Say: "seen-not-up", Day: &last.day}}
+		for _, one := range evidenceOf(judged.Evidence) {
+			if one.Say == "season" {
+				evidence = append(evidence, one)
+			}
+		}
+		findings = append(findings, Finding{
+			Planting: planting.ID, Year: judged.Year, Verdict: "not-up",
+			Days: interval(judged.Days), SeasonDays: judged.SeasonDays, Probability: judged.Probability,
+			WorthALook: true, Evidence: evidence, Check: e.lifeChecks(planting),
+		})
+	}
+	return findings
+}
+
+func lastLife(looks []seen) *seen {
+	for i := len(looks) - 1; i >= 0; i-- {
+		if s := &looks[i]; s.Up != "" || s.Stage != nil || s.HeightCm != nil {
+			return s
+		}
+	}
+	return nil
+}
+
+// lifeChecks orders what to look at when nothing is up (common practice): feel
+// for life before digging, then slugs, then the wet or the cold of winter.
+func (e *Engine) lifeChecks(planting garden.Planting) []string {
+	checks := []string{"dig-care", "slugs"}
+	if kind, known := e.kind(planting.Kind); known && (kind.Habit == "shrub" || kind.Habit == "tree" || kind.Habit == "climber") {
+		checks = []string{"alive", "dieback"}
+	}
+	if bed := e.beds[planting.Bed]; bed.Drainage == "wet" || bed.Drainage == "slow" {
+		checks = append(checks, "wet-winter")
+	}
+	return append(checks, "label")
+}

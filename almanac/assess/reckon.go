@@ -1,0 +1,103 @@
+package assess
+
+import (
+	"haulm/almanac/bloom"
+	"haulm/garden"
+)
+
+// A reckoned is what the models made of the book on one day.
+type reckoned struct {
+	on     garden.Day
+	round  []garden.Planting // living plantings in walking order
+	looks  map[string][]seen // by planting, oldest first
+	works  map[string][]garden.Work
+	flower *bloom.Model
+	life   *bloom.Model
+}
+
+// reckon works the garden out for one day, once per change of the book.
+func (e *Engine) reckon(on garden.Day) *reckoned {
+	if e.known != nil && e.known.on == on {
+		return e.known
+	}
+	r := &reckoned{on: on, looks: e.looksByPlanting(on), works: e.worksByPlanting(on)}
+	var kinds, emergences []garden.Kind
+	var plants, lives []bloom.Plant
+	taken := map[string]bool{}
+	for _, planting := range e.book.round() {
+		if planting.Ended == nil || *planting.Ended > on {
+			r.round = append(r.round, planting)
+		}
+		kind, known := e.kind(planting.Kind)
+		if !known {
+			continue
+		}
+		plant := bloom.Plant{Planting: planting, Looks: flowerLooks(r.looks[planting.ID]), Work: r.works[planting.ID]}
+		plants = append(plants, plant)
+		emergence, emerges := emergenceOf(kind)
+		if emerges {
+			plant.Looks = lifeLooks(r.looks[planting.ID])
+			plant.Work = nil // cutting back and feeding do not move the coming up
+			lives = append(lives, plant)
+		}
+		if !taken[kind.ID] {
+			taken[kind.ID] = true
+			kinds = append(kinds, kind)
+			if emerges {
+				emergences = append(emergences, emergence)
+			}
+		}
+	}
+	here := e.garden()
+	r.flower = bloom.Reckon(here, kinds, plants, on)
+	r.life = bloom.Reckon(here, emergences, lives, on)
+	e.known = r
+	return r
+}
+
+func flowerLooks(list []seen) []bloom.Look {
+	looks := make([]bloom.Look, 0, len(list))
+	for _, s := range list {
+		looks = append(looks, bloom.Look{Day: s.day, Stage: s.Stage, NotInFlower: s.NotInFlower, Up: s.Up, Flush: s.Flush, Signs: s.Signs})
+	}
+	return looks
+}
+
+// looksByPlanting gives each planting's observations up to a day, oldest first;
+// of one day, in the order of their times.
+func (b *book) looksByPlanting(on garden.Day) map[string][]seen {
+	byPlanting := map[string][]seen{}
+	for _, id := range sortedKeys(b.observations) {
+		if s := b.observations[id]; s.Planting != "" && s.day <= on {
+			byPlanting[s.Planting] = append(byPlanting[s.Planting], s)
+		}
+	}
+	for _, looks := range byPlanting {
+		sortByTime(looks)
+	}
+	return byPlanting
+}
+
+// worksByPlanting gives each planting's own work and its bed's up to a day, by
+// day.
+func (b *book) worksByPlanting(on garden.Day) map[string][]garden.Work {
+	ofBed := map[string][]garden.Work{}
+	byPlanting := map[string][]garden.Work{}
+	for _, id := range sortedKeys(b.works) {
+		work := b.works[id]
+		switch {
+		case work.Day == nil || *work.Day > on:
+		case work.Planting != "":
+			byPlanting[work.Planting] = append(byPlanting[work.Planting], work)
+		case work.Bed != "":
+			ofBed[work.Bed] = append(ofBed[work.Bed], work)
+		}
+	}
+	for _, id := range sortedKeys(b.plantings) {
+		if beds := ofBed[b.plantings[id].Bed]; len(beds) > 0 {
+			byPlanting[id] = append(byPlanting[id], beds...)
+		}
+		sortByDay(byPlanting[id])
+	}
+	return byPlanting
+}

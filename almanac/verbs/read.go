@@ -1,0 +1,81 @@
+package verbs
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"reflect"
+	"strings"
+)
+
+// read judges an input before its verb sees it: one JSON object, no unknown
+// field, none missing, none of the wrong type.
+func read(text []byte, into any) error {
+	var fields map[string]json.RawMessage
+	if err := json.Unmarshal(text, &fields); err != nil || fields == nil {
+		return fmt.Errorf("the input is not one JSON object%s", where(text, err))
+	}
+	if err := required(fields, reflect.TypeOf(into).Elem()); err != nil {
+		return err
+	}
+	decoder := json.NewDecoder(bytes.NewReader(text))
+	decoder.DisallowUnknownFields()
+	if err := decoder.Decode(into); err != nil {
+		return sentence(err)
+	}
+	return nil
+}
+
+// required names the first field of the type that the input lacks.
+func required(fields map[string]json.RawMessage, t reflect.Type) error {
+	if t.Kind() != reflect.Struct {
+		return nil
+	}
+	for i := range t.NumField() {
+		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		optional := t.Field(i).Type.Kind() == reflect.Pointer || strings.Contains(options, "omitempty")
+		if _, there := fields[name]; !there && name != "" && name != "-" && !optional {
+			return fmt.Errorf("field %q is missing", name)
+		}
+	}
+	return nil
+}
+
+// sentence says what encoding/json found in words for a person.
+func sentence(err error) error {
+	var wrong *json.UnmarshalTypeError
+	if errors.As(err, &wrong) {
+		return fmt.Errorf("field %q is a %s where %s is wanted", wrong.Field, wrong.Value, wanted(wrong.Type))
+	}
+	if name, found := strings.CutPrefix(err.Error(), "json: unknown field "); found {
+		return fmt.Errorf("field %s is not known here", name)
+	}
+	return errors.New(strings.TrimPrefix(err.Error(), "json: "))
+}
+
+func wanted(t reflect.Type) string {
+	switch t.Kind() {
+	case reflect.Float64, reflect.Float32:
+		return "a number"
+	case reflect.Int, reflect.Int32, reflect.Int64:
+		return "a whole number"
+	case reflect.Bool:
+		return "true or false"
+	case reflect.String:
+		return "a text"
+	case reflect.Slice, reflect.Array:
+		return "a list"
+	default:
+		return "an object"
+	}
+}
+
+func where(text []byte, err error) string {
+	var syntax *json.SyntaxError
+	if errors.As(err, &syntax) {
+		line := 1 + bytes.Count(text[:min(int(syntax.Offset), len(text))], []byte("\n"))
+		return fmt.Sprintf(": %s in line %d", strings.TrimPrefix(syntax.Error(), "json: "), line)
+	}
+	return ""
+}

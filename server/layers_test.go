@@ -1,0 +1,104 @@
+package main
+
+import (
+	"os/exec"
+	"strings"
+	"testing"
+)
+
+// may says, for each layer, which of our own packages it may import and which
+// outside libraries are its alone. A layer is a package path's longest prefix
+// in this table.
+var may = map[string][]string{
+	"haulm/garden":        {},
+	"haulm/almanac":       {"haulm/garden", "haulm/almanac"},
+	"haulm/sync/change":   {"haulm/garden", "haulm/sync/change"},
+	"haulm/sync/journal":  {"haulm/garden", "haulm/sync", badger},
+	"haulm/sync/synctest": {"haulm/garden", "haulm/sync"},
+	"haulm/media":         {"haulm/garden", "haulm/media", badger},
+	"haulm/pwa":           {"haulm/garden", "haulm/almanac"},
+	"haulm/server":        {"haulm/garden", "haulm/almanac", "haulm/sync", "haulm/media", "haulm/pwa", "haulm/server", fiber},
+}
+
+const (
+	badger = "github.com/dgraph-io/badger"
+	fiber  = "github.com/gofiber/fiber"
+)
+
+// The almanac runs on the phone and must give the same answer twice: it reads
+// no file, no network, no clock, and starts no other thread of work.
+var almanacNever = []string{"os", "net", "net/http", "math/rand", "sync", "context", "syscall"}
+
+func TestLayersPointOneWay(t *testing.T) {
+	for pkg, imports := range imports(t) {
+		layer := layerOf(pkg)
+		if layer == "" {
+			t.Errorf("%s belongs to no layer; the map of the house needs a line for it", pkg)
+			continue
+		}
+		for _, imported := range imports {
+			guarded := strings.HasPrefix(imported, "haulm/") || strings.HasPrefix(imported, badger) || strings.HasPrefix(imported, fiber)
+			if guarded && !within(imported, may[layer]) {
+				t.Errorf("%s imports %s, which %s may not", pkg, imported, layer)
+			}
+		}
+	}
+}
+
+func TestAlmanacIsPure(t *testing.T) {
+	for pkg, imports := range imports(t) {
+		if !within(pkg, []string{"haulm/almanac", "haulm/garden"}) {
+			continue
+		}
+		for _, imported := range imports {
+			for _, never := range almanacNever {
+				if imported == never {
+					t.Errorf("%s imports %s", pkg, imported)
+				}
+			}
+		}
+	}
+}
+
+func layerOf(pkg string) string {
+	longest := ""
+	for layer := range may {
+		if within(pkg, []string{layer}) && len(layer) > len(longest) {
+			longest = layer
+		}
+	}
+	return longest
+}
+
+func within(pkg string, roots []string) bool {
+	for _, root := range roots {
+		if pkg == root || strings.HasPrefix(pkg, root+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+// imports gives every package of the module with what it imports outside its
+// tests; the phone's WebAssembly is listed under its own system.
+func imports(t *testing.T) map[string][]string {
+	t.Helper()
+	found := map[string][]string{}
+	for _, target := range [][]string{{"GOOS=linux"}, {"GOOS=js", "GOARCH=wasm"}} {
+		list := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "haulm/...")
+		list.Env = append(list.Environ(), target...)
+		out, err := list.Output()
+		if err != nil {
+			t.Fatalf("go list: %v", err)
+		}
+		for line := range strings.Lines(string(out)) {
+			if words := strings.Fields(line); len(words) > 0 {
+				found[words[0]] = words[1:]
+			}
+		}
+	}
+	if len(found) < 10 {
+		t.Fatalf("only %d packages were found", len(found))
+	}
+	return found
+}
