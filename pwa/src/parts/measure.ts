@@ -1,0 +1,52 @@
+// Lengths in the garden's units. Everything is kept in centimetres; a person
+// reads and types centimetres or inches.
+
+import { m } from "../paraglide/messages.js";
+
+export type Units = "metric" | "imperial";
+
+const CM_PER_INCH = 2.54; // exact, international inch (1959)
+const INCHES_PER_FOOT = 12;
+const METRES_FROM_CM = 300; // a tree reads better in metres
+const FEET_FROM_INCHES = 36;
+
+/** "92 cm", "4.5 m", "30 in" or "6 ft 3 in". */
+export function length(cm: number, units: Units): string {
+  if (units === "imperial") return inches(Math.round(cm / CM_PER_INCH));
+  if (cm >= METRES_FROM_CM) return m.measure_m({ value: number(cm / 100, 1) });
+  return m.measure_cm({ value: number(cm) });
+}
+
+/** "110 to 150 cm". */
+export function lengthRange(lo: number, hi: number, units: Units): string {
+  if (length(lo, units) === length(hi, units)) return length(hi, units);
+  const metricSmall = units === "metric" && hi < METRES_FROM_CM;
+  return m.range({ lo: metricSmall ? number(lo) : length(lo, units), hi: length(hi, units) });
+}
+
+function inches(total: number): string {
+  if (total < FEET_FROM_INCHES) return m.measure_in({ value: number(total) });
+  const feet = Math.floor(total / INCHES_PER_FOOT);
+  const rest = total - feet * INCHES_PER_FOOT;
+  return rest === 0 ? m.measure_ft({ feet: number(feet) }) : m.measure_ft_in({ feet: number(feet), inches: number(rest) });
+}
+
+/** A number as the phone's locale writes it. */
+export function number(value: number, decimals = 0, locale?: string): string {
+  return new Intl.NumberFormat(locale, { maximumFractionDigits: decimals }).format(value);
+}
+
+/** What a person types and steps in: whole centimetres or whole inches. */
+export const entry = {
+  unit: (units: Units): string => (units === "imperial" ? m.unit_in() : m.unit_cm()),
+  fromCm: (cm: number, units: Units): number => Math.round(units === "imperial" ? cm / CM_PER_INCH : cm),
+  toCm: (value: number, units: Units): number => (units === "imperial" ? Math.round(value * CM_PER_INCH * 10) / 10 : value),
+  step: (value: number, units: Units): number => stepOf(value, units),
+};
+
+/** One tap changes a height by about the error of reading a stick beside a plant of that size (a choice of ours). */
+function stepOf(value: number, units: Units): number {
+  if (units === "imperial") return value < 80 ? 1 : 6;
+  if (value < 30) return 1;
+  return value < 200 ? 5 : 10;
+}

@@ -1,0 +1,41 @@
+// The garden's season in words: "Early summer runs 6 days late", with its error.
+
+import type { Season, SeasonPart } from "../almanac/answers";
+import { m } from "../paraglide/messages.js";
+import type { ISODay } from "../words/ids";
+import { addDays, daysBetween } from "./dates";
+
+export type SeasonWords = Readonly<{ line: string; small: string }>;
+
+/** What the season does around `on`; null while nothing tells. `south`: the garden lies south of the equator. */
+export function seasonWords(season: Season | null, on: ISODay, south: boolean): SeasonWords | null {
+  const part = season && partAround(season, on);
+  if (!season || !part) return null;
+  const days = Math.round(part.days);
+  const name = partName(middle(part), south);
+  const give = Math.max(1, Math.round(part.sd));
+  const small = m.season_small({ give, count: part.plants });
+  if (days === 0) return { line: m.season_to_time({ part: name }), small };
+  return { line: days > 0 ? m.season_late({ part: name, count: days }) : m.season_early({ part: name, count: -days }), small };
+}
+
+/** The part of the year that holds the day, or the last one before it that anything tells of. */
+export function partAround(season: Season, on: ISODay): SeasonPart | null {
+  const told = season.parts.filter(({ plants }) => plants > 0);
+  const around = told.find(({ from, to }) => from <= on && on <= to);
+  return around ?? told.filter(({ to }) => to < on).at(-1) ?? null;
+}
+
+function middle({ from, to }: SeasonPart): ISODay {
+  return addDays(from, daysBetween(from, to) / 2);
+}
+
+/** Meteorological seasons, each in three months; six months apart in the south. */
+function partName(day: ISODay, south: boolean): string {
+  const month = (Number(day.slice(5, 7)) - 1 + (south ? 6 : 0)) % 12;
+  const names = [
+    m.midwinter, m.late_winter, m.early_spring, m.midspring, m.late_spring, m.early_summer,
+    m.high_summer, m.late_summer, m.early_autumn, m.mid_autumn, m.late_autumn, m.early_winter,
+  ];
+  return names[month]!();
+}
