@@ -1,0 +1,261 @@
+package media
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+)
+
+// maxPreviewBytes is what a phone may send as a small picture. A 1600 px JPEG of
+// dense foliage at quality 95 has about 1.3 MB.
+func maxPreviewBytes(side Side) int64 {
+	if side == Small {
+		return 192 << 10
+	}
+	return 2 << 20
+}
+
+// Preview gives a small picture as a JPEG, and makes it from the original when
+// no phone has sent it. It is upright and carries no EXIF, so no place leaks
+// with it. Errors: BadName, NotHere (neither it nor the original has come),
+// NoPreview (sound, HEIC, too many pixels, undecodable), Damaged, Storage.
+func (s *Store) Preview(ctx context.Context, garden string, name Name, side Side) ([]byte, error) {
+	path, err := s.path(garden, name)
+	if err != nil {
+		return nil, err
+	}
+	content, err := s.storedPreview(ctx, garden, name, path, side)
+	if !errors.Is(err, NotHere) && !errors.Is(err, Damaged) {
+		return content, err
+	}
+	defer s.locks.lock(path + " previews")()
+	if content, err := s.storedPreview(ctx, garden, name, path, side); err == nil {
+		return content, nil // made while this call waited
+	}
+	made, makeErr := s.makePreviews(ctx, garden, name, path)
+	if errors.Is(makeErr, NotHere) {
+		return nil, err // what was wrong with the stored one, if anything
+	}
+	return made[side], makeErr
+}
+
+func (s *Store) storedPreview(ctx context.Context, garden string, name Name, path string, side Side) ([]byte, error) {
+	entry, err := s.entry(ctx, garden, name)
+	if err != nil {
+		return nil, err
+	}
+	preview, known := entry.preview(side)
+	if !known {
+		return nil, notHere(name)
+	}
+	return readPreview(path, name, preview)
+}
+
+// readPreview reads a small picture and checks it against the index.
+func readPreview(path string, name Name, p Preview) ([]byte, error) {
+	file := previewPath(path, p.Side)
+	content, err := os.ReadFile(file)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, damaged(file, name)
+	}
+	if err != nil {
+		return nil, storageProblem(name, "read", err)
+	}
+	if NameOf(content) != p.SHA256 {
+		return nil, damaged(file, name)
+	}
+	return content, nil
+}
+
+// makePreviews decodes an original and stores the small pictures that are
+// missing or damaged; it gives all it made. The caller holds the lock that
+// keeps others from making them too.
+func (s *Store) makePreviews(ctx context.Context, garden string, name Name, path string) (map[Side][]byte, error) {
+	facts, err := s.Facts(ctx, garden, name)
+	if err != nil {
+		return nil, err
+	}
+	if err := canShrink(name, facts); err != nil {
+		return nil, err
+	}
+	pictures, err := s.shrinkFile(ctx, path, facts)
+	if err != nil {
+		return nil, s.noteUndecodable(ctx, garden, name, path, err)
+	}
+	made := map[Side][]byte{}
+	for _, p := range pictures {
+		made[p.side] = p.jpeg
+		if err := s.keepPreview(ctx, garden, name, path, p, ByServer); err != nil {
+			return nil, err
+		}
+	}
+	return made, nil
+}
+
+func canShrink(name Name, facts Facts) error {
+	if !facts.Type.Inline() {
+		return &Problem{Code: NoPreview, Name: name, Text: fmt.Sprintf(
+			"this server makes no small pictures of %s; the phone that took it sends them", facts.Type)}
+	}
+	for _, note := range facts.Notes {
+		if note == NoteManyPixels || note == NoteUndecodable {
+			return &Problem{Code: NoPreview, Name: name, Text: fmt.Sprintf(
+				"the original is kept, but no small picture can be made of it (%s)", note)}
+		}
+	}
+	return nil
+}
+
+// shrinkFile decodes when it is this picture's turn.
+func (s *Store) shrinkFile(ctx context.Context, path string, facts Facts) ([]smallPicture, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	defer s.decoderTurn(ctx)()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return shrink(file, facts)
+}
+
+// decoderTurn waits for the decoder, or for the end of ctx; the caller looks at
+// ctx before it decodes.
+func (s *Store) decoderTurn(ctx context.Context) (done func()) {
+	select {
+	case s.decoder <- struct{}{}:
+		return func() { <-s.decoder }
+	case <-ctx.Done():
+		return func() {}
+	}
+}
+
+// noteUndecodable remembers that decoding failed, so that it isn't tried for
+// every glance at a list. A disk or caller that gave up is no such failure.
+func (s *Store) noteUndecodable(ctx context.Context, garden string, name Name, path string, cause error) error {
+	if !errors.Is(cause, errUndecodable) {
+		return cause
+	}
+	defer s.locks.lock(path)()
+	entry, err := s.entry(ctx, garden, name)
+	if err != nil {
+		return err
+	}
+	if entry.Facts != nil {
+		facts := entry.Facts.withNote(NoteUndecodable)
+		entry.Facts = &facts
+		if err := s.index.PutEntry(ctx, garden, name, entry); err != nil {
+			return err
+		}
+	}
+	return &Problem{Code: NoPreview, Name: name, Err: cause,
+		Text: "the original is kept, but it is damaged or cut short and no small picture can be made of it"}
+}
+
+// keepPreview stores a small picture unless a sound one is there.
+func (s *Store) keepPreview(ctx context.Context, garden string, name Name, path string, p smallPicture, by Maker) error {
+	defer s.locks.lock(path)()
+	entry, err := s.entry(ctx, garden, name)
+	if err != nil {
+		return err
+	}
+	if old, known := entry.preview(p.side); known {
+		if _, err := readPreview(path, name, old); err == nil {
+			return nil
+		}
+	}
+	if err := writeWhole(previewPath(path, p.side), p.jpeg); err != nil {
+		return storageProblem(name, "written", err)
+	}
+	return s.index.PutEntry(ctx, garden, name, entry.withPreview(Preview{
+		Side: p.side, SHA256: NameOf(p.jpeg), Bytes: int64(len(p.jpeg)), Width: p.width, Height: p.height, Maker: by}))
+}
+
+// PutPreview takes a small picture that a phone made of an original, which may
+// come later. originalBytes is the original's size. What is not a real, upright
+// JPEG of at most side pixels is refused; metadata is cut out. A second one is
+// left aside without an error: the first that came stays.
+//
+// Errors: BadName, BadLength (originalBytes is not the size of the original that
+// is here, or not positive), TooLarge, UnknownType, NotAPicture, Storage, and
+// body's own.
+func (s *Store) PutPreview(ctx context.Context, garden string, name Name, side Side, originalBytes int64, body io.Reader) error {
+	path, err := s.path(garden, name)
+	if err != nil {
+		return err
+	}
+	if err := s.checkOriginalBytes(name, path, originalBytes); err != nil {
+		return err
+	}
+	content, err := readLimited(name, body, maxPreviewBytes(side))
+	if err != nil {
+		return err
+	}
+	picture, err := s.checkPreview(ctx, name, side, content)
+	if err != nil {
+		return err
+	}
+	return s.keepPreview(ctx, garden, name, path, picture, ByPhone)
+}
+
+func (s *Store) checkOriginalBytes(name Name, path string, claimed int64) error {
+	if claimed <= 0 || claimed > MaxPictureBytes {
+		return &Problem{Code: BadLength, Name: name, Text: fmt.Sprintf("an original of %d bytes is not kept, so neither is its small picture", claimed)}
+	}
+	info, err := os.Stat(path)
+	if err == nil && info.Size() != claimed {
+		return &Problem{Code: BadLength, Name: name, Text: fmt.Sprintf(
+			"the small picture is said to be of an original of %d bytes, but the one here has %d", claimed, info.Size())}
+	}
+	return nil
+}
+
+func readLimited(name Name, body io.Reader, limit int64) ([]byte, error) {
+	var content bytes.Buffer
+	n, err := content.ReadFrom(io.LimitReader(body, limit+1))
+	if err != nil {
+		return nil, fmt.Errorf("the small picture of %s stopped arriving: %w", name, err)
+	}
+	if n > limit {
+		return nil, &Problem{Code: TooLarge, Name: name, Limit: limit, Text: fmt.Sprintf("the small picture has more than %d kB", limit>>10)}
+	}
+	return content.Bytes(), nil
+}
+
+// checkPreview decodes what a phone sent, to be sure that screens can show it.
+func (s *Store) checkPreview(ctx context.Context, name Name, side Side, content []byte) (smallPicture, error) {
+	kind, err := sniff(name, content)
+	if err != nil {
+		return smallPicture{}, err
+	}
+	if kind != JPEG {
+		return smallPicture{}, &Problem{Code: UnknownType, Name: name, Text: "small pictures are JPEG, not " + string(kind)}
+	}
+	head, err := readJPEGHead(bytes.NewReader(content))
+	if err != nil {
+		return smallPicture{}, notAPicture(name, err)
+	}
+	if max(head.width, head.height) > int(side) {
+		return smallPicture{}, &Problem{Code: TooManyPixels, Name: name, Limit: int64(side), Text: fmt.Sprintf(
+			"the small picture is %d × %d pixels; its longer side may have %d", head.width, head.height, side)}
+	}
+	if facts, _ := readEXIF(head.exif); facts.Orientation > 1 {
+		return smallPicture{}, &Problem{Code: NotAPicture, Name: name, Text: "the small picture is not upright; turn it before sending it"}
+	}
+	defer s.decoderTurn(ctx)()
+	if err := ctx.Err(); err != nil {
+		return smallPicture{}, err
+	}
+	if _, err := decode(bytes.NewReader(content), JPEG); err != nil {
+		return smallPicture{}, notAPicture(name, err)
+	}
+	return smallPicture{side: side, width: head.width, height: head.height, jpeg: withoutMetadata(content)}, nil
+}
+
+func notAPicture(name Name, cause error) *Problem {
+	return &Problem{Code: NotAPicture, Name: name, Err: cause, Text: "the file begins like a picture but is none that can be read"}
+}
