@@ -10,6 +10,7 @@ import type { Cursor, ISODay, ISOInstant, Sha256 } from "../words/ids";
 import type {
   Bed, FieldsOf, Garden, Kind, Observation, Planting, RecordKind, Ref, RefOf, Structure, Task, Work,
 } from "../words/records";
+import type { Trouble } from "../words/trouble";
 import type { Assessment, Picture } from "../almanac/answers";
 
 export interface Haulm {
@@ -21,37 +22,7 @@ export interface Haulm {
 
 export type Role = "keeper" | "helper" | "viewer";
 
-/** A failure that a person should read: `code` picks the sentence, `detail` is the server's own words if it had any. */
-export type Trouble = Readonly<{ code: TroubleCode; detail?: string }>;
-
-export type TroubleCode =
-  /** Nothing answered: no signal, or the server is off. */
-  | "no-answer"
-  /** 401: this phone was shut out or its sign-in ended. Nothing unsent is lost; join again. */
-  | "shut-out"
-  /** 403: the member's role does not allow it. */
-  | "not-allowed"
-  /** 404 or 410: an invitation that is used or too old, a garden or file that is not there. */
-  | "not-found"
-  /** 413: larger than the server takes. */
-  | "too-large"
-  /** 429: asked too often; try later. */
-  | "too-often"
-  /** 5xx: the server failed and will be tried again. */
-  | "server-failed"
-  /** 4xx of any other kind: the server did not understand. */
-  | "not-understood"
-  /** The answer was not Haulm's: often a network's sign-in page. */
-  | "not-haulm"
-  /** The phone's own store did not take or give it: full, closed or private browsing. */
-  | "store-failed"
-  /** The picture could not be read on this phone. */
-  | "unreadable-picture";
-
-/** What rejects when an act of Session, Sending or Reckoning fails; its `trouble` says why. */
-export interface TroubleError extends Error {
-  readonly trouble: Trouble;
-}
+export type { Trouble, TroubleCode, TroubleError } from "../words/trouble";
 
 export interface Session {
   /** "starting" until the phone's store was read, a moment; then outside (join first) or inside a garden. */

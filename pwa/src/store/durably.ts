@@ -1,0 +1,36 @@
+import Dexie from "dexie";
+
+/** Pauses before trying again, milliseconds: a phone that wakes needs a moment to give its storage back. */
+const pauses = [0, 60, 250, 1000];
+
+/** Names under which browsers report that the connection to IndexedDB was lost, as iOS does to an app in the background. */
+const lostNames = new Set(["DatabaseClosedError", "InvalidStateError", "UnknownError", "AbortError", "TransactionInactiveError"]);
+
+/**
+ * Does work on a database, opening it anew and trying again when the connection
+ * was lost. The work must be one transaction, so that a try that failed left
+ * nothing behind.
+ */
+export async function durably<T>(db: Dexie, work: () => Promise<T>): Promise<T> {
+  for (const pause of pauses) {
+    try {
+      return await work();
+    } catch (error) {
+      if (!connectionLost(error)) throw error;
+      await reopen(db, pause);
+    }
+  }
+  return work();
+}
+
+function connectionLost(error: unknown): boolean {
+  const named = error as { name?: string; inner?: { name?: string } } | null;
+  if (named?.name === "AbortError" && named.inner?.name === "QuotaExceededError") return false;
+  return lostNames.has(named?.name ?? "") || lostNames.has(named?.inner?.name ?? "");
+}
+
+async function reopen(db: Dexie, pause: number): Promise<void> {
+  db.close({ disableAutoOpen: false });
+  await new Promise((resolve) => setTimeout(resolve, pause));
+  await db.open().catch(() => undefined);
+}

@@ -1,0 +1,30 @@
+import type { ClockState } from "../words/clock";
+import type { Cursor, ISOInstant } from "../words/ids";
+import type { GardenDatabase } from "./database";
+
+/** The single values of a garden's store, by name. */
+export interface Meta {
+  /** How far the feed was read. */
+  cursor: Cursor;
+  clock: ClockState;
+  /** This phone's suffix in stamps. */
+  suffix: string;
+  /** Sum of the marks of all live records, see digest.ts. */
+  digest: string;
+  /** When phone and server last agreed. */
+  agreed: ISOInstant;
+  /** Originals may go over any link. */
+  anyLink: boolean;
+  /** The cursor that another epoch made useless, while records that only this phone may hold wait to be offered. */
+  lostCursor: Cursor;
+}
+
+/** The value, or undefined when it was never put. Takes part in a transaction that runs. */
+export function readMeta<K extends keyof Meta>(db: GardenDatabase, name: K): Promise<Meta[K] | undefined> {
+  return db.meta.get(name) as Promise<Meta[K] | undefined>;
+}
+
+/** Puts a value; as part of a transaction when one runs. */
+export async function putMeta<K extends keyof Meta>(db: GardenDatabase, name: K, value: Meta[K]): Promise<void> {
+  await db.meta.put(value, name);
+}

@@ -1,0 +1,200 @@
+/**
+ * A garden as this phone holds it: the one way to its store. Whatever writes here
+ * is on disk when it resolves, and every tab hears of it.
+ */
+import type { ISOInstant, Sha256, Uuid } from "../words/ids";
+import { kindOf, type RecordKind, type Ref } from "../words/records";
+import { GardenDatabase } from "./database";
+import { durably } from "./durably";
+import * as feed from "./feed";
+import { cursorParts, type HeldBytes, type HeldChange, type HeldPhoto, type HeldRecord, type HeldRefusal, type Version, type Width } from "./held";
+import { putMeta, readMeta, type Meta } from "./meta";
+import { Newsroom, type LineNews, type News } from "./news";
+import { overlay, type Shown } from "./overlay";
+import * as pictures from "./pictures";
+import { shown, takeBack, write, type Draft, type Picture, type Written } from "./writing";
+
+export class Store {
+  readonly garden: string;
+  readonly #db: GardenDatabase;
+  readonly #news: Newsroom;
+  readonly #now: () => number;
+
+  constructor(garden: string, now: () => number) {
+    this.garden = garden;
+    this.#db = new GardenDatabase(garden);
+    this.#news = new Newsroom(garden);
+    this.#now = now;
+  }
+
+  /** Hears of every change, from every tab. Gives back what ends it. */
+  listen(listener: (news: News) => void): () => void {
+    return this.#news.listen(listener);
+  }
+
+  /** Asks the tab that holds the line to try at once. */
+  wake(): void {
+    this.#news.tell({ wake: true });
+  }
+
+  tellLine(line: LineNews): void {
+    this.#news.tell({ line });
+  }
+
+  /** Writes changes and the pictures that go with them, all or nothing. */
+  async write(drafts: readonly Draft[], pictures: readonly Picture[] = []): Promise<Written> {
+    const written = await write(this.#db, this.#now(), drafts, pictures);
+    this.#news.tell({ refs: drafts.map((draft) => draft.ref), photos: pictures.length > 0, sending: true, wake: true });
+    return written;
+  }
+
+  /** Takes back what was written, see takeBack. */
+  async takeBack(written: Written): Promise<void> {
+    await takeBack(this.#db, this.#now(), written);
+    this.#news.tell({ refs: written.changes.map((change) => change.ref), photos: true, sending: true, wake: true });
+  }
+
+  /** What is shown of all records of some kinds. */
+  async shownOf(kinds: readonly RecordKind[]): Promise<Shown[]> {
+    const [records, changes, passed] = await durably(this.#db, () =>
+      this.#db.transaction("r", this.#db.records, this.#db.changes, this.#db.meta, async () => [
+        await this.#db.records.where("kind").anyOf(kinds).toArray(),
+        await this.#db.changes.orderBy("order").toArray(),
+        cursorParts((await readMeta(this.#db, "cursor")) ?? "").seq,
+      ] as const));
+    return overlaid(records, changes.filter((change) => kinds.includes(kindOf(change.ref))), passed);
+  }
+
+  /** What is shown of some records; null for what is not there. */
+  shown(refs: readonly Ref[]): Promise<(Shown | null)[]> {
+    const tables = [this.#db.records, this.#db.changes, this.#db.meta];
+    return durably(this.#db, () => this.#db.transaction("r", tables, () => Promise.all(refs.map((ref) => shown(this.#db, ref)))));
+  }
+
+  meta<K extends keyof Meta>(name: K): Promise<Meta[K] | undefined> {
+    return durably(this.#db, () => readMeta(this.#db, name));
+  }
+
+  async setAnyLink(on: boolean): Promise<void> {
+    await durably(this.#db, () => putMeta(this.#db, "anyLink", on));
+    this.#news.tell({ sending: true, wake: true });
+  }
+
+  /** Changes that no server has acknowledged, oldest first. */
+  waiting(): Promise<HeldChange[]> {
+    return durably(this.#db, () => this.#db.changes.orderBy("order").filter((change) => change.seq === undefined).toArray());
+  }
+
+  refused(): Promise<HeldRefusal[]> {
+    return durably(this.#db, () => this.#db.refused.toArray());
+  }
+
+  refusal(change: Uuid): Promise<HeldRefusal | undefined> {
+    return durably(this.#db, () => this.#db.refused.get(change));
+  }
+
+  /** Puts a change aside that the server would not even read, with its sentence. */
+  async refuse(change: HeldChange, code: string, why: string): Promise<void> {
+    await feed.refuseOne(this.#db, change, code, why);
+    this.#news.tell({ refs: [change.ref], sending: true });
+  }
+
+  async discard(change: Uuid): Promise<void> {
+    await feed.discard(this.#db, change);
+    this.#news.tell({ sending: true });
+  }
+
+  /** Writes a refused change again with other values, under a new id, and lets the old one go. */
+  async mend(change: Uuid, fields: Readonly<Record<string, unknown>>): Promise<void> {
+    const refused = await this.refusal(change);
+    if (!refused) return;
+    const draft = { ref: refused.ref, set: { ...refused.set, ...fields } };
+    await this.write([refused.gone === undefined ? draft : { ...draft, gone: refused.gone }]);
+    await this.discard(change);
+  }
+
+  take(limit: number, size: number): Promise<HeldChange[]> {
+    return feed.take(this.#db, limit, size);
+  }
+
+  async settle(answer: feed.Answer): Promise<void> {
+    const refs = await feed.settle(this.#db, answer);
+    this.#news.tell({ refs, sending: true });
+  }
+
+  async agree(): Promise<ISOInstant | undefined> {
+    await feed.agree(this.#db, this.#now());
+    this.#news.tell({ sending: true });
+    return this.meta("agreed");
+  }
+
+  async beginAgain(): Promise<void> {
+    await feed.beginAgain(this.#db);
+    this.#news.tell({ sending: true });
+  }
+
+  orphans(): Promise<HeldRecord[]> {
+    return durably(this.#db, () => feed.orphans(this.#db));
+  }
+
+  async forget(records: readonly HeldRecord[]): Promise<void> {
+    await feed.forget(this.#db, records);
+    this.#news.tell({ refs: records.map((record) => record.ref) });
+  }
+
+  async mendRecords(records: readonly feed.FeedRecord[]): Promise<void> {
+    this.#news.tell({ refs: await feed.mendRecords(this.#db, records) });
+  }
+
+  /** Reference and mark of every live record, for finding what differs. */
+  async marks(): Promise<Pick<HeldRecord, "ref" | "mark">[]> {
+    const records = await durably(this.#db, () => this.#db.records.toArray());
+    return records.filter((record) => record.mark !== "").map(({ ref, mark }) => ({ ref, mark }));
+  }
+
+  bytesOf(sha: Sha256, version: Version): Promise<HeldBytes | undefined> {
+    return pictures.bytesOf(this.#db, sha, version);
+  }
+
+  async keepPreview(sha: Sha256, width: Width, type: string, bytes: ArrayBuffer): Promise<void> {
+    await pictures.keepPreview(this.#db, sha, width, type, bytes);
+  }
+
+  async addPreviews(sha: Sha256, previews: ReadonlyMap<Width, ArrayBuffer>): Promise<void> {
+    await pictures.addPreviews(this.#db, sha, previews);
+    this.#news.tell({ photos: true, sending: true, wake: true });
+  }
+
+  unsentPhotos(): Promise<HeldPhoto[]> {
+    return pictures.unsentPhotos(this.#db);
+  }
+
+  withoutPreviews(): Promise<HeldPhoto[]> {
+    return pictures.withoutPreviews(this.#db);
+  }
+
+  async progress(sha: Sha256, change: Partial<HeldPhoto>): Promise<void> {
+    await pictures.progress(this.#db, sha, change);
+    this.#news.tell({ sending: true });
+  }
+
+  close(): void {
+    this.#news.close();
+    this.#db.close();
+  }
+
+  /** Forgets the garden on this phone. */
+  async destroy(): Promise<void> {
+    this.#news.close();
+    await this.#db.delete();
+  }
+}
+
+
+function overlaid(records: readonly HeldRecord[], changes: readonly HeldChange[], passed: number): Shown[] {
+  const held = new Map(records.map((record) => [record.ref, record]));
+  const onRecord = new Map<Ref, HeldChange[]>();
+  for (const change of changes) onRecord.set(change.ref, [...(onRecord.get(change.ref) ?? []), change]);
+  const refs = new Set([...held.keys(), ...onRecord.keys()]);
+  return [...refs].flatMap((ref) => overlay(ref, held.get(ref), onRecord.get(ref) ?? [], passed) ?? []);
+}

@@ -1,0 +1,50 @@
+/** A failure that a person should read: `code` picks the sentence, `detail` is the server's own words if it had any. */
+export type Trouble = Readonly<{ code: TroubleCode; detail?: string }>;
+
+export type TroubleCode =
+  /** Nothing answered: no signal, or the server is off. */
+  | "no-answer"
+  /** 401: this phone was shut out or its sign-in ended. Nothing unsent is lost; join again. */
+  | "shut-out"
+  /** 403: the member's role does not allow it. */
+  | "not-allowed"
+  /** 404 or 410: an invitation that is used or too old, a garden or file that is not there. */
+  | "not-found"
+  /** 413: larger than the server takes. */
+  | "too-large"
+  /** 429: asked too often; try later. */
+  | "too-often"
+  /** 5xx: the server failed and will be tried again. */
+  | "server-failed"
+  /** 4xx of any other kind: the server did not understand. */
+  | "not-understood"
+  /** The answer was not Haulm's: often a network's sign-in page. */
+  | "not-haulm"
+  /** The phone's own store did not take or give it: full, closed or private browsing. */
+  | "store-failed"
+  /** The picture could not be read on this phone. */
+  | "unreadable-picture"
+  /** The almanac is not on this phone yet, or did not start. */
+  | "no-almanac"
+  /** The almanac answered with an error; `detail` is its sentence. */
+  | "almanac-failed";
+
+/** What rejects when an act fails; its `trouble` says why. */
+export class TroubleError extends Error {
+  override readonly name = "TroubleError";
+  readonly trouble: Trouble;
+  /** The HTTP status, or 0 when nothing answered. */
+  readonly status: number;
+
+  constructor(code: TroubleCode, detail?: string, status = 0) {
+    super(detail ? `${code}: ${detail}` : code);
+    this.trouble = detail ? { code, detail } : { code };
+    this.status = status;
+  }
+}
+
+/** The trouble in anything thrown; what is not known by name came out of the phone's store. */
+export function troubleOf(thrown: unknown): Trouble {
+  if (thrown instanceof TroubleError) return thrown.trouble;
+  return { code: "store-failed", detail: thrown instanceof Error ? thrown.message : String(thrown) };
+}
