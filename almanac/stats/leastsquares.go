@@ -1,0 +1,240 @@
+package stats
+
+import (
+	"errors"
+	"math"
+)
+
+// A Residuals fills in, for one vector of parameters, the residuals and their
+// derivatives: jacobian[i*len(theta)+j] is that of residual i by parameter j.
+// A step to where a residual is not finite is not taken.
+type Residuals func(theta, residuals, jacobian []float64)
+
+// A Minimum is where a sum of squares is least.
+type Minimum struct {
+	Theta []float64
+	Sum   float64 // of the squared residuals
+	// Inverse is (JᵀJ)⁻¹ there, row by row: the covariance of Theta once
+	// multiplied by the residual variance.
+	Inverse []float64
+}
+
+// What LeastSquares fails with.
+var (
+	// ErrSingular says that some combination of parameters changes nothing.
+	ErrSingular = errors.New("the parameters are not determined by the points")
+	// ErrNotSettled says that no least sum was found.
+	ErrNotSettled = errors.New("the parameters do not settle on values")
+)
+
+const (
+	// settled is the relative offset of Bates & Watts (1981), Technometrics
+	// 23:179, at which a fit is done: the distance to go in units of the
+	// parameters' confidence region. Far below what is ever printed.
+	settled = 1e-10
+	// settledByRounding is the offset that is taken for done when rounding
+	// leaves no step that still lowers the sum.
+	settledByRounding = 1e-5
+	// still and stillByRounding are the same for a perfect fit, whose offset is
+	// 0 by 0: the squared length of the next step against that of the vector of
+	// parameters, both as they show in the residuals.
+	still           = 1e-24
+	stillByRounding = 1e-18
+
+	mostSteps       = 200
+	mostDamping     = 1e12
+	singularPivot   = 1e-13 // of a matrix scaled to a diagonal of ones
+	startingDamping = 1e-3
+)
+
+// LeastSquares minimises the sum of n squared residuals from a starting vector
+// by Levenberg–Marquardt (Marquardt 1963, Journal of SIAM 11:431), the columns
+// of the Jacobian scaled to the same length. There must be more residuals than
+// parameters. It fails with ErrSingular or ErrNotSettled.
+func LeastSquares(start []float64, n int, residuals Residuals) (Minimum, error) {
+	p := len(start)
+	s := newSearch(start, n, residuals)
+	if !(s.sum < math.Inf(1)) || n <= p {
+		return Minimum{}, ErrNotSettled
+	}
+	for range mostSteps {
+		offset, move, ok := s.stationary()
+		if ok && (offset < settled || move < still) {
+			return s.minimum(), nil
+		}
+		if s.step() {
+			continue
+		}
+		switch {
+		case !ok:
+			return Minimum{}, ErrSingular
+		case offset < settledByRounding || move < stillByRounding:
+			s.factor(0)
+			return s.minimum(), nil
+		default:
+			return Minimum{}, ErrNotSettled
+		}
+	}
+	return Minimum{}, ErrNotSettled
+}
+
+// A search is where a minimisation has got to.
+type search struct {
+	n, p       int
+	residuals  Residuals
+	theta      []float64
+	r, jac     []float64
+	sum        float64
+	damping    float64
+	gradient   []float64 // Jᵀr
+	normal     []float64 // JᵀJ
+	tried      []float64
+	triedR     []float64
+	triedJ     []float64
+	work, move []float64
+}
+
+func newSearch(start []float64, n int, residuals Residuals) *search {
+	p := len(start)
+	room := make([]float64, 4*p+2*n+2*n*p+2*p*p)
+	take := func(length int) []float64 {
+		part := room[:length:length]
+		room = room[length:]
+		return part
+	}
+	s := &search{n: n, p: p, residuals: residuals, damping: startingDamping,
+		theta: take(p), gradient: take(p), tried: take(p), move: take(p),
+		r: take(n), triedR: take(n), jac: take(n * p), triedJ: take(n * p), normal: take(p * p), work: take(p * p)}
+	copy(s.theta, start)
+	residuals(s.theta, s.r, s.jac)
+	s.sum = sumOfSquares(s.r)
+	s.project()
+	return s
+}
+
+// project refreshes gradient and normal matrix.
+func (s *search) project() {
+	clear(s.gradient)
+	clear(s.normal)
+	for i, r := range s.r {
+		row := s.jac[i*s.p : (i+1)*s.p]
+		for j, d := range row {
+			s.gradient[j] += d * r
+			for k := 0; k <= j; k++ {
+				s.normal[j*s.p+k] += d * row[k]
+			}
+		}
+	}
+}
+
+// stationary gives the relative offset and the relative squared length of the
+// next step, and leaves the factor of the normal matrix in work; false when the
+// matrix is singular.
+func (s *search) stationary() (offset, move float64, ok bool) {
+	if !s.factor(0) {
+		return 0, 0, false
+	}
+	s.solve(s.move, s.gradient)
+	toGo, length := 0.0, 0.0
+	for j, g := range s.gradient {
+		toGo += g * s.move[j]
+		length += s.theta[j] * s.theta[j] * s.normal[j*s.p+j]
+	}
+	rest := math.Max(0, s.sum-toGo)
+	return math.Sqrt(toGo / float64(s.p) / (rest / float64(s.n-s.p))), toGo / length, true
+}
+
+// minimum gives the result, with the inverse by the factor in work.
+func (s *search) minimum() Minimum {
+	inverse := make([]float64, s.p*s.p)
+	unit := make([]float64, s.p)
+	for j := range s.p {
+		clear(unit)
+		unit[j] = 1
+		s.solve(inverse[j*s.p:(j+1)*s.p], unit)
+	}
+	return Minimum{s.theta, s.sum, inverse}
+}
+
+// step moves to a lower sum, damping as much as it takes; false when there is none.
+func (s *search) step() bool {
+	for ; s.damping < mostDamping; s.damping *= 10 {
+		if !s.factor(s.damping) {
+			continue
+		}
+		s.solve(s.move, s.gradient)
+		for j := range s.tried {
+			s.tried[j] = s.theta[j] - s.move[j]
+		}
+		s.residuals(s.tried, s.triedR, s.triedJ)
+		if sum := sumOfSquares(s.triedR); sum < s.sum {
+			s.theta, s.tried = s.tried, s.theta
+			s.r, s.triedR = s.triedR, s.r
+			s.jac, s.triedJ = s.triedJ, s.jac
+			s.sum = sum
+			s.damping = math.Max(s.damping/10, 1e-15)
+			s.project()
+			return true
+		}
+	}
+	return false
+}
+
+// factor writes the Cholesky factor of the normal matrix, scaled to a diagonal
+// of ones and damped, into work; false when it is singular.
+func (s *search) factor(damping float64) bool {
+	p, l := s.p, s.work
+	for j := range p {
+		for k := 0; k <= j; k++ {
+			sum := s.normal[j*p+k] / math.Sqrt(s.normal[j*p+j]*s.normal[k*p+k])
+			if j == k {
+				sum = 1 + damping
+			}
+			for m := 0; m < k; m++ {
+				sum -= l[j*p+m] * l[k*p+m]
+			}
+			if j != k {
+				l[j*p+k] = sum / l[k*p+k]
+				continue
+			}
+			if !(sum > singularPivot) || !(s.normal[j*p+j] > 0) {
+				return false
+			}
+			l[j*p+j] = math.Sqrt(sum)
+		}
+	}
+	return true
+}
+
+// solve writes the solution for a right-hand side by the factor in work.
+func (s *search) solve(into, right []float64) {
+	p, l := s.p, s.work
+	for j := range p {
+		sum := right[j] / math.Sqrt(s.normal[j*p+j])
+		for k := 0; k < j; k++ {
+			sum -= l[j*p+k] * into[k]
+		}
+		into[j] = sum / l[j*p+j]
+	}
+	for j := p - 1; j >= 0; j-- {
+		sum := into[j]
+		for k := j + 1; k < p; k++ {
+			sum -= l[k*p+j] * into[k]
+		}
+		into[j] = sum / l[j*p+j]
+	}
+	for j := range p {
+		into[j] /= math.Sqrt(s.normal[j*p+j])
+	}
+}
+
+func sumOfSquares(values []float64) float64 {
+	sum := 0.0
+	for _, v := range values {
+		sum += v * v
+	}
+	if math.IsNaN(sum) {
+		return math.Inf(1)
+	}
+	return sum
+}
