@@ -1,0 +1,71 @@
+// The real binary as the browser tests run it: on a port of its own, with a data
+// folder of its own, to be stopped, killed and started again at will.
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { mkdtempSync, rmSync } from "node:fs";
+import net from "node:net";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+
+const binary = fileURLToPath(new URL("../../../haulm", import.meta.url));
+
+async function freePort() {
+  const probe = net.createServer().listen(0, "localhost");
+  await once(probe, "listening");
+  const { port } = probe.address();
+  probe.close();
+  await once(probe, "close");
+  return port;
+}
+
+/** A server that keeps its address and its data through stops and crashes. */
+export class Server {
+  #process = null;
+  #output = "";
+
+  static async make(...flags) {
+    const server = new Server();
+    server.flags = flags;
+    server.port = await freePort();
+    server.address = `http://localhost:${server.port}`;
+    server.data = mkdtempSync(path.join(tmpdir(), "haulm-e2e-"));
+    return server;
+  }
+
+  async start() {
+    const args = ["serve", "--data", this.data, "--listen", `localhost:${this.port}`, "--public-url", this.address, ...this.flags];
+    this.#process = spawn(binary, args, { stdio: ["ignore", "pipe", "pipe"] });
+    for (const stream of [this.#process.stdout, this.#process.stderr]) {
+      stream.on("data", (text) => (this.#output += text));
+    }
+    for (let tries = 0; tries < 300; tries++) {
+      if (this.#process.exitCode !== null) throw new Error(`the server stopped:\n${this.#output}`);
+      if (await fetch(`${this.address}/readyz`).then((answer) => answer.ok, () => false)) return this;
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    }
+    throw new Error(`the server did not become ready:\n${this.#output}`);
+  }
+
+  /** The address that makes the first keeper, as the first start prints it. */
+  get joinLink() {
+    const found = /join: (\S+)/.exec(this.#output);
+    if (!found) throw new Error(`no join link was printed:\n${this.#output}`);
+    return found[1];
+  }
+
+  async #end(signal) {
+    if (!this.#process || this.#process.exitCode !== null || this.#process.signalCode !== null) return;
+    const ended = once(this.#process, "exit");
+    this.#process.kill(signal);
+    await ended;
+  }
+
+  stop() { return this.#end("SIGTERM"); }
+  kill() { return this.#end("SIGKILL"); }
+
+  async remove() {
+    await this.kill();
+    rmSync(this.data, { recursive: true, force: true });
+  }
+}
