@@ -27,7 +27,7 @@ func TestNamePartsSetsEachFormOfName(t *testing.T) {
 		"cultivar with an apostrophe":     {"Geranium ‘Johnson’s Blue’", "_Geranium_ ‘Johnson’s Blue’"},
 		"cultivar with a sign in it":      {"Rosa ‘Love x peace’", "_Rosa_ ‘Love x peace’"},
 		"cultivar of a hybrid":            {"Aster × frikartii ‘Mönch’", "_Aster_ × _frikartii_ ‘Mönch’"},
-		"cultivar crossed":                {"Rosa ‘Iceberg’ × Rosa gallica", "_Rosa_ ‘Iceberg’ × _Rosa gallica_"},
+		"cultivar crossed":                {"Rosa ‘Ballerina’ × Rosa gallica", "_Rosa_ ‘Ballerina’ × _Rosa gallica_"},
 		"cultivar without its last quote": {"Rosa ‘Old pink", "_Rosa_ ‘Old pink"},
 		"subspecies":                      {"Euphorbia characias subsp. wulfenii", "_Euphorbia characias_ subsp. _wulfenii_"},
 		"variety and cultivar":            {"Rudbeckia fulgida var. sullivantii ‘Goldsturm’", "_Rudbeckia fulgida_ var. _sullivantii_ ‘Goldsturm’"},
