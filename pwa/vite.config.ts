@@ -3,8 +3,8 @@ import { paraglideVitePlugin } from "@inlang/paraglide-js";
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
-import { catalogue } from "./build/catalogue";
-import { goRuntime } from "./build/go-runtime";
+import { catalogue } from "./build/catalogue.ts";
+import { goRuntime } from "./build/go-runtime.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const megabyte = 1 << 20;
@@ -12,34 +12,37 @@ const megabyte = 1 << 20;
 /** The oldest engines that have what Haulm stands on: module workers, Web Locks, structured cloning of buffers. */
 const target = ["es2022", "chrome109", "firefox114", "safari16.4"];
 
+const building = [
+  goRuntime(),
+  catalogue(),
+  paraglideVitePlugin({
+    project: here("./project.inlang"),
+    outdir: here("./src/paraglide"),
+    strategy: ["baseLocale"],
+    isServer: "false",
+    emitTsDeclarations: true,
+  }),
+  VitePWA({
+    strategies: "injectManifest",
+    srcDir: "src/service-worker",
+    filename: "service-worker.ts",
+    injectRegister: false,
+    manifest: false,
+    injectManifest: {
+      globPatterns: ["**/*.{html,js,css,svg,png,woff2,json,webmanifest,wasm}"],
+      maximumFileSizeToCacheInBytes: 16 * megabyte,
+      target,
+    },
+  }),
+];
+
 export default defineConfig({
-  plugins: [
-    goRuntime(),
-    catalogue(),
-    svelte(),
-    paraglideVitePlugin({
-      project: here("./project.inlang"),
-      outdir: here("./src/paraglide"),
-      strategy: ["baseLocale"],
-      isServer: "false",
-      emitTsDeclarations: true,
-    }),
-    VitePWA({
-      strategies: "injectManifest",
-      srcDir: "src/service-worker",
-      filename: "service-worker.ts",
-      injectRegister: false,
-      manifest: false,
-      injectManifest: {
-        globPatterns: ["**/*.{html,js,css,svg,png,woff2,json,webmanifest,wasm}"],
-        maximumFileSizeToCacheInBytes: 16 * megabyte,
-        target,
-      },
-    }),
-  ],
+  // Tests find the texts compiled by `npm run words`, and need no app built.
+  plugins: process.env.VITEST ? [svelte()] : [svelte(), ...building],
   worker: { format: "es", plugins: () => [goRuntime()] },
   // The content policy allows no data: addresses, so nothing is inlined.
   build: { target, assetsInlineLimit: 0, sourcemap: false, emptyOutDir: false },
   server: { proxy: { "/api": "http://localhost:8080" } },
+  resolve: process.env.VITEST ? { conditions: ["browser"] } : {},
   test: { include: ["src/**/*.test.ts"], environment: "node", restoreMocks: true },
 });

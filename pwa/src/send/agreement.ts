@@ -1,16 +1,19 @@
 /** Finding and mending what phone and server hold differently. */
-import type { HeldRecord } from "../store/held";
+import type { HeldMark } from "../store/held";
 import { bucketOf, emptyDigest, exchange } from "../store/digest";
 import type { Store } from "../store/store";
-import { TroubleError } from "../words/trouble";
 import type { Server } from "./server";
 
 const buckets = 256;
-const offerLimit = 500; // records in one request
 
-/** Compares digests; on a difference finds the parts that differ and takes the server's records of those. */
+/**
+ * Compares digests; on a difference finds the parts that differ and takes the
+ * server's records of those. While this phone holds records that a restored
+ * server has not given again nothing is compared, since mending would drop what
+ * may be nowhere else.
+ */
 export async function compare(store: Store, server: Server, theirs: string | undefined): Promise<void> {
-  if (theirs === undefined) return;
+  if (theirs === undefined || (await store.orphans()).length > 0) return;
   if (((await store.meta("digest")) ?? emptyDigest) !== theirs) await mend(store, server);
   await store.agree();
 }
@@ -29,35 +32,18 @@ async function mendBucket(store: Store, server: Server, bucket: number): Promise
   if (cursor !== (await store.meta("cursor"))) return;
   const theirs = new Set(records.map(({ record }) => record));
   await store.mendRecords(records);
-  const surplus = await Promise.all((await store.marks()).map(async (held) => ((await bucketOf(held.ref)) === bucket ? held : null)));
-  await store.forget(surplus.filter((held) => held !== null && !theirs.has(held.ref)) as HeldRecord[]);
+  const surplus: HeldMark[] = [];
+  for (const held of await store.marks()) {
+    if (!theirs.has(held.ref) && (await bucketOf(held.ref)) === bucket) surplus.push(held);
+  }
+  await store.forget(surplus);
 }
 
-async function sumsOf(marks: readonly Pick<HeldRecord, "ref" | "mark">[]): Promise<string[]> {
+async function sumsOf(marks: readonly HeldMark[]): Promise<string[]> {
   const sums = new Array<string>(buckets).fill(emptyDigest);
   for (const { ref, mark } of marks) {
     const bucket = await bucketOf(ref);
     sums[bucket] = exchange(sums[bucket]!, "", mark);
   }
   return sums;
-}
-
-/**
- * After a server was restored from a backup: offers it the records that its new
- * feed did not give, then forgets them here; what it takes comes back by the
- * feed. Tells whether anything was offered. Where the server takes no offers
- * they stay on this phone.
- */
-export async function offerOrphans(store: Store, server: Server): Promise<boolean> {
-  const lost = await store.meta("lostCursor");
-  if (!lost) return false;
-  const orphans = await store.orphans();
-  try {
-    for (let i = 0; i < orphans.length; i += offerLimit) await server.heal(lost, orphans.slice(i, i + offerLimit));
-  } catch (thrown) {
-    if (thrown instanceof TroubleError && thrown.trouble.code === "not-found") return false;
-    throw thrown;
-  }
-  await store.forget(orphans);
-  return orphans.length > 0;
 }

@@ -53,8 +53,7 @@ async function refusalOf(response: Response): Promise<TroubleError> {
   const said = isJson(response) ? await response.json().catch(() => null) : null;
   const { why } = (said ?? {}) as { why?: unknown };
   const code = codes[response.status] ?? (response.status >= 500 ? "server-failed" : "not-understood");
-  const error = new TroubleError(code, typeof why === "string" ? why : undefined, response.status);
-  return Object.assign(error, { said });
+  return new TroubleError(code, typeof why === "string" ? why : undefined, response.status, said);
 }
 
 function isJson(response: Response): boolean {

@@ -3,7 +3,7 @@ import type { Answer } from "../store/feed";
 import type { HeldChange } from "../store/held";
 import type { Store } from "../store/store";
 import { TroubleError, type TroubleCode } from "../words/trouble";
-import { compare, offerOrphans } from "./agreement";
+import { compare } from "./agreement";
 import type { Server } from "./server";
 
 /** The most changes in a request, and their size in characters: an entry of the server's journal is at most 1 MB. */
@@ -28,7 +28,6 @@ export class Notes {
     let answer: Answer | null;
     do answer = await this.#exchange();
     while (!answer || answer.more || (await this.#store.waiting()).length > 0);
-    if (await offerOrphans(this.#store, this.#server)) return this.run();
     await compare(this.#store, this.#server, answer.digest);
   }
 
@@ -50,7 +49,7 @@ export class Notes {
   /** Throws on what only time or a person mends. */
   async #cope(thrown: unknown, batch: readonly HeldChange[]): Promise<void> {
     if (!(thrown instanceof TroubleError)) throw thrown;
-    if (thrown.status === 409) return this.#store.beginAgain();
+    if (thrown.status === 409) return this.#store.beginAgain(forkIn(thrown.said));
     if (!perhapsOneChange.has(thrown.trouble.code) || batch.length === 0) throw thrown;
     if (batch.length === 1) await this.#store.refuse(batch[0]!, thrown.trouble.code, thrown.trouble.detail ?? "");
     else this.#limit = Math.ceil(batch.length / 2);
@@ -62,4 +61,10 @@ function complete(answer: Answer, batch: readonly HeldChange[]): Answer {
   const spoken = new Set([...answer.applied, ...answer.refused].map(({ id }) => id));
   if (batch.some((change) => !spoken.has(change.id))) throw new TroubleError("not-haulm");
   return answer;
+}
+
+/** The last sequence that a restored server shares with the feed that this phone had read; 0 when it does not say. */
+function forkIn(said: unknown): number {
+  const { fork } = (said ?? {}) as { fork?: unknown };
+  return typeof fork === "number" ? fork : 0;
 }

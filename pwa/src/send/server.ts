@@ -1,7 +1,7 @@
 /** The server as the line sees it: one method for each thing that it is asked. Every failure is a TroubleError. */
 import type { Cursor, Sha256 } from "../words/ids";
 import type { Answer, FeedRecord } from "../store/feed";
-import type { HeldChange, HeldRecord, Width } from "../store/held";
+import type { HeldChange, Width } from "../store/held";
 import { TroubleError } from "../words/trouble";
 import { ask, askJson, type Fetch } from "./http";
 
@@ -49,12 +49,6 @@ export class Server {
     return { cursor: said.cursor, records: said.records as FeedRecord[] };
   }
 
-  /** Offers records that a restored server may have lost. */
-  async heal(cursor: Cursor, records: readonly HeldRecord[]): Promise<void> {
-    const json = { cursor, records: records.map(feedForm) };
-    await ask(this.#fetch, `${this.#base}/heal`, { method: "POST", json });
-  }
-
   /** How much of a file the server has. */
   async uploadOf(sha: Sha256): Promise<Upload> {
     return uploadIn(await ask(this.#fetch, this.#media(sha), { method: "HEAD" }));
@@ -93,10 +87,6 @@ function onTheWire({ id, ref, base, at, set, gone }: HeldChange): object {
     ...(Object.keys(set).length > 0 && { set }),
     ...(gone !== undefined && { gone }),
   };
-}
-
-function feedForm({ ref, seq, fields, at, also, gone, goneAt }: HeldRecord): object {
-  return { record: ref, seq, fields, at, ...(also && { also }), ...(gone && { gone }), ...(goneAt && { goneAt }) };
 }
 
 /** Reads an answer, taking nothing on trust: what is not an answer of Haulm's changes nothing on the phone. */

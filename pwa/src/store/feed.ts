@@ -6,7 +6,7 @@ import type { Ref } from "../words/records";
 import type { GardenDatabase } from "./database";
 import { emptyDigest, exchange, markOf } from "./digest";
 import { durably } from "./durably";
-import { cursorParts, type HeldChange, type HeldRecord } from "./held";
+import { cursorParts, type HeldChange, type HeldMark, type HeldRecord } from "./held";
 import { putMeta, readMeta } from "./meta";
 import { kindOf } from "../words/records";
 
@@ -108,18 +108,16 @@ export async function agree(db: GardenDatabase, nowMs: number): Promise<void> {
 }
 
 /**
- * Begins the feed again because the server was restored. Nothing is taken off the
- * screen: records of the old epoch stay until the new feed has given them or they
- * were offered to it, and all own changes wait to be sent again.
+ * Begins the feed again because the server was restored to what it was at the
+ * sequence `fork`. Nothing is taken off the screen, and all own changes wait to be
+ * sent again.
  */
-export async function beginAgain(db: GardenDatabase): Promise<void> {
+export async function beginAgain(db: GardenDatabase, fork: number): Promise<void> {
   await durably(db, () => db.transaction("rw", db.changes, db.meta, async () => {
-    const cursor = (await readMeta(db, "cursor")) ?? "";
-    if (!(await readMeta(db, "lostCursor"))) await putMeta(db, "lostCursor", cursor);
     await putMeta(db, "cursor", "");
-    await db.changes.toCollection().modify((change) => {
-      delete (change as { seq?: number }).seq;
-      (change as { base: number }).base = 0;
+    await db.changes.toCollection().modify((change, row) => {
+      const { seq: _, ...unsent } = change;
+      row.value = { ...unsent, base: Math.min(change.base, fork) };
     });
   }));
 }
@@ -130,14 +128,13 @@ export async function orphans(db: GardenDatabase): Promise<HeldRecord[]> {
   return db.records.filter((record) => record.epoch !== epoch).toArray();
 }
 
-/** Forgets records, once they were offered; the feed gives back what the server took. */
-export async function forget(db: GardenDatabase, records: readonly HeldRecord[]): Promise<void> {
+/** Forgets records that the server does not have. */
+export async function forget(db: GardenDatabase, records: readonly HeldMark[]): Promise<void> {
   await durably(db, () => db.transaction("rw", db.records, db.meta, async () => {
     let digest = (await readMeta(db, "digest")) ?? emptyDigest;
     for (const record of records) digest = exchange(digest, record.mark, "");
     await db.records.bulkDelete(records.map((record) => record.ref));
     await putMeta(db, "digest", digest);
-    await putMeta(db, "lostCursor", "");
   }));
 }
 

@@ -24,6 +24,9 @@ export type HeldRecord = Readonly<{
   mark: string;
 }>;
 
+/** What comparing and forgetting need of a record. */
+export type HeldMark = Pick<HeldRecord, "ref" | "mark">;
+
 /** A change that the server has not acknowledged, or whose record has not come back yet. */
 export type HeldChange = Readonly<{
   /** Place in the order of writing; the store gives it. */

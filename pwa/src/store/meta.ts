@@ -15,8 +15,6 @@ export interface Meta {
   agreed: ISOInstant;
   /** Originals may go over any link. */
   anyLink: boolean;
-  /** The cursor that another epoch made useless, while records that only this phone may hold wait to be offered. */
-  lostCursor: Cursor;
 }
 
 /** The value, or undefined when it was never put. Takes part in a transaction that runs. */

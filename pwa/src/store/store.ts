@@ -7,7 +7,7 @@ import { kindOf, type RecordKind, type Ref } from "../words/records";
 import { GardenDatabase } from "./database";
 import { durably } from "./durably";
 import * as feed from "./feed";
-import { cursorParts, type HeldBytes, type HeldChange, type HeldPhoto, type HeldRecord, type HeldRefusal, type Version, type Width } from "./held";
+import { cursorParts, type HeldBytes, type HeldChange, type HeldMark, type HeldPhoto, type HeldRecord, type HeldRefusal, type Version, type Width } from "./held";
 import { putMeta, readMeta, type Meta } from "./meta";
 import { Newsroom, type LineNews, type News } from "./news";
 import { overlay, type Shown } from "./overlay";
@@ -128,8 +128,8 @@ export class Store {
     return this.meta("agreed");
   }
 
-  async beginAgain(): Promise<void> {
-    await feed.beginAgain(this.#db);
+  async beginAgain(fork: number): Promise<void> {
+    await feed.beginAgain(this.#db, fork);
     this.#news.tell({ sending: true });
   }
 
@@ -137,7 +137,7 @@ export class Store {
     return durably(this.#db, () => feed.orphans(this.#db));
   }
 
-  async forget(records: readonly HeldRecord[]): Promise<void> {
+  async forget(records: readonly HeldMark[]): Promise<void> {
     await feed.forget(this.#db, records);
     this.#news.tell({ refs: records.map((record) => record.ref) });
   }
@@ -147,7 +147,7 @@ export class Store {
   }
 
   /** Reference and mark of every live record, for finding what differs. */
-  async marks(): Promise<Pick<HeldRecord, "ref" | "mark">[]> {
+  async marks(): Promise<HeldMark[]> {
     const records = await durably(this.#db, () => this.#db.records.toArray());
     return records.filter((record) => record.mark !== "").map(({ ref, mark }) => ({ ref, mark }));
   }

@@ -35,11 +35,14 @@ export class TroubleError extends Error {
   readonly trouble: Trouble;
   /** The HTTP status, or 0 when nothing answered. */
   readonly status: number;
+  /** The body of the server's refusal, where it was JSON. */
+  readonly said: unknown;
 
-  constructor(code: TroubleCode, detail?: string, status = 0) {
+  constructor(code: TroubleCode, detail?: string, status = 0, said: unknown = null) {
     super(detail ? `${code}: ${detail}` : code);
     this.trouble = detail ? { code, detail } : { code };
     this.status = status;
+    this.said = said;
   }
 }
 

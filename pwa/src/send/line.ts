@@ -1,0 +1,86 @@
+/**
+ * The line between this phone and the server. One tab holds it; the others hear
+ * through the store's news. It tries when it starts, when the page comes into
+ * view, when the network comes back, after each save, when the server's feed
+ * moves, and when a person asks.
+ */
+import { instantHere } from "../words/days";
+import type { Store } from "../store/store";
+import { unmetered } from "./link";
+import { Live } from "./live";
+import { Loop, type LoopStatus } from "./loop";
+import { Notes } from "./notes";
+import { Pictures } from "./pictures";
+import type { Server } from "./server";
+
+const rest: LoopStatus = { state: "resting", trouble: null, nextTryMs: null };
+
+export class Line {
+  readonly #store: Store;
+  readonly #notes: Loop;
+  readonly #pictures: Loop;
+  readonly #live: Live;
+  readonly #ending = new AbortController();
+  #status = { notes: rest, pictures: rest };
+
+  constructor(store: Store, server: Server, now: () => number, random: () => number = Math.random) {
+    this.#store = store;
+    const notes = new Notes(store, server);
+    const pictures = new Pictures(store, server, {
+      notesFirst: () => this.#notes.quiet(),
+      linkAllows: async () => unmetered() || (await store.meta("anyLink")) === true,
+    });
+    this.#notes = new Loop(() => notes.run(), { now, random, told: (status) => this.#tell("notes", status) });
+    this.#pictures = new Loop(() => pictures.run(), { now, random, told: (status) => this.#tell("pictures", status) });
+    this.#live = new Live(server.live, (cursor) => void this.#moved(cursor));
+  }
+
+  /** Waits to hold the line and then keeps it until `end`. */
+  start(): void {
+    const { signal } = this.#ending;
+    const held = () => this.#hold().then(() => new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve())));
+    navigator.locks.request(`haulm-line-${this.#store.garden}`, { signal }, held).catch(() => undefined); // aborted by end
+  }
+
+  /** Tries both at once; resolves when the tries are over. */
+  async wake(): Promise<void> {
+    await this.#notes.wake();
+    await this.#pictures.wake();
+  }
+
+  end(): void {
+    this.#ending.abort();
+    this.#notes.end();
+    this.#pictures.end();
+    this.#live.close();
+  }
+
+  async #hold(): Promise<void> {
+    const { signal } = this.#ending;
+    const wake = () => void this.wake();
+    signal.addEventListener("abort", this.#store.listen((news) => news.wake && wake()));
+    addEventListener("online", wake, { signal });
+    document.addEventListener("visibilitychange", () => this.#seen(), { signal });
+    this.#live.open();
+    wake();
+  }
+
+  #seen(): void {
+    if (document.visibilityState !== "visible") return;
+    this.#live.open();
+    void this.wake();
+  }
+
+  async #moved(cursor: string | null): Promise<void> {
+    if (cursor === null || cursor !== (await this.#store.meta("cursor"))) await this.#notes.wake();
+  }
+
+  #tell(which: "notes" | "pictures", status: LoopStatus): void {
+    this.#status = { ...this.#status, [which]: status };
+    const { notes, pictures } = this.#status;
+    const telling = [notes, pictures].find((s) => s.trouble) ?? [notes, pictures].find((s) => s.state === "working") ?? rest;
+    const state = telling.state === "working" ? "sending" : telling.state;
+    const nextTry = telling.nextTryMs === null ? null : instantHere(telling.nextTryMs);
+    this.#store.tellLine({ state, trouble: telling.trouble, nextTry });
+  }
+}

@@ -1,0 +1,12 @@
+/** What browsers tell of the link, where they tell it. */
+type NetworkInformation = Readonly<{ type?: string; saveData?: boolean }>;
+
+const meteredTypes: ReadonlySet<string> = new Set(["cellular", "wimax", "bluetooth"]);
+
+/**
+ * Whether large files may go without costing someone money. A browser that says
+ * nothing about its link counts as unmetered, else its originals would never go.
+ */
+export function unmetered(connection = (navigator as { connection?: NetworkInformation }).connection): boolean {
+  return !connection?.saveData && !meteredTypes.has(connection?.type ?? "");
+}

@@ -1,0 +1,178 @@
+import "fake-indexeddb/auto";
+import Dexie from "dexie";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { newId } from "../words/uuid";
+import type { Answer, FeedRecord } from "./feed";
+import { bytesKey, type HeldPhoto } from "./held";
+import type { News } from "./news";
+import { Store } from "./store";
+import type { Picture } from "./writing";
+
+let store: Store;
+let clock = Date.parse("2026-06-02T09:15:00.000Z");
+const now = () => clock;
+const rose = "planting/rose" as const;
+
+beforeEach(() => {
+  clock = Date.parse("2026-06-02T09:15:00.000Z");
+  store = new Store(newId(clock), now);
+});
+afterEach(() => store.destroy());
+
+const stamp = (n: number) => `2026-06-02T09:15:00.000Z-${n.toString(16).padStart(4, "0")}-others`;
+const fromFeed = (seq: number, fields: Record<string, unknown>, record: FeedRecord["record"] = rose): FeedRecord => ({
+  record, seq, fields, at: Object.fromEntries(Object.keys(fields).map((name) => [name, stamp(seq)])),
+});
+const answer = (parts: Partial<Answer>): Answer => ({
+  applied: [], refused: [], records: [], cursor: "a.0", more: false, now: new Date(clock).toISOString(), heardMs: clock, ...parts,
+});
+const fieldsOf = async () => (await store.shown([rose]))[0]?.fields;
+
+const picture = (sha: string): Picture => {
+  const photo: HeldPhoto = {
+    sha, ref: rose, type: "image/jpeg", size: 3, made: "2026-06-02T09:15:00+00:00", previews: [], sentPreviews: [], sent: 0, done: false,
+  };
+  return { photo, bytes: [{ key: bytesKey(sha, "original"), type: "image/jpeg", bytes: new Uint8Array([1, 2, 3]).buffer }] };
+};
+
+describe("writing", () => {
+  it("keeps changes in order, each stamped after the last, and shows them at once", async () => {
+    await store.write([{ ref: rose, set: { count: 1 } }]);
+    await store.write([{ ref: rose, set: { count: 2, label: "by the wall" } }]);
+    const waiting = await store.waiting();
+    expect(waiting.map((change) => change.set)).toEqual([{ count: 1 }, { count: 2, label: "by the wall" }]);
+    expect(waiting[0]!.at < waiting[1]!.at).toBe(true);
+    expect(await fieldsOf()).toEqual({ count: 2, label: "by the wall" });
+  });
+
+  it("survives the store being closed and opened", async () => {
+    await store.write([{ ref: rose, set: { count: 1 } }]);
+    const [before] = await store.waiting();
+    store.close();
+    store = new Store(store.garden, () => 0);
+    expect(await fieldsOf()).toEqual({ count: 1 });
+    const { changes } = await store.write([{ ref: rose, set: { count: 2 } }]);
+    expect(changes[0]!.at > before!.at).toBe(true);
+  });
+
+  it("opens the connection anew when the browser dropped it", async () => {
+    await store.write([{ ref: rose, set: { count: 1 } }]);
+    for (const db of Dexie.connections) db.close({ disableAutoOpen: true });
+    await store.write([{ ref: rose, set: { count: 2 } }]);
+    expect(await fieldsOf()).toEqual({ count: 2 });
+  });
+
+  it("keeps picture and change together or not at all", async () => {
+    const broken = { ...picture("b"), bytes: [{ key: undefined as unknown as string, type: "", bytes: new ArrayBuffer(0) }] };
+    await expect(store.write([{ ref: rose, set: { photos: ["b"] } }], [broken])).rejects.toThrow();
+    expect([await store.waiting(), await store.unsentPhotos()]).toEqual([[], []]);
+    await store.write([{ ref: rose, set: { photos: ["a"] } }], [picture("a")]);
+    expect((await store.waiting()).length + (await store.unsentPhotos()).length).toBe(2);
+  });
+
+  it("tells what changed", async () => {
+    const heard: News[] = [];
+    store.listen((news) => heard.push(news));
+    await store.write([{ ref: rose, set: { count: 1 } }]);
+    expect(heard).toEqual([{ refs: [rose], photos: false, sending: true, wake: true }]);
+  });
+});
+
+describe("undo", () => {
+  it("deletes what was never given to the line, with its picture", async () => {
+    const written = await store.write([{ ref: rose, set: { photos: ["a"] } }], [picture("a")]);
+    await store.takeBack(written);
+    expect([await store.waiting(), await store.unsentPhotos(), await store.bytesOf("a", "original")]).toEqual([[], [], undefined]);
+    expect(await store.shown([rose])).toEqual([null]);
+  });
+
+  it("writes the former values when the server may have the change", async () => {
+    await store.settle(answer({ records: [fromFeed(4, { count: 1 })], cursor: "a.4" }));
+    const written = await store.write([{ ref: rose, set: { count: 2, label: "new" } }]);
+    await store.take(500, 1e6);
+    await store.takeBack(written);
+    expect(await fieldsOf()).toEqual({ count: 1 });
+    expect((await store.waiting()).map((change) => change.set)).toEqual([{ count: 2, label: "new" }, { count: 1, label: null }]);
+  });
+
+  it("takes a new record away when the server may have it", async () => {
+    const written = await store.write([{ ref: rose, set: { count: 2 } }]);
+    await store.take(500, 1e6);
+    await store.takeBack(written);
+    expect((await store.shown([rose]))[0]).toMatchObject({ gone: true });
+  });
+
+  it("leaves alone what was written since", async () => {
+    await store.settle(answer({ records: [fromFeed(4, { count: 1, label: "old" })], cursor: "a.4" }));
+    const written = await store.write([{ ref: rose, set: { count: 2, label: "mine" } }]);
+    await store.write([{ ref: rose, set: { label: "later" } }]);
+    await store.takeBack(written);
+    expect(await fieldsOf()).toEqual({ count: 1, label: "later" });
+  });
+
+  it("brings back a record that was taken away", async () => {
+    await store.settle(answer({ records: [fromFeed(4, { count: 1 })], cursor: "a.4" }));
+    const written = await store.write([{ ref: rose, set: {}, gone: true }]);
+    await store.take(500, 1e6);
+    expect((await store.shown([rose]))[0]).toMatchObject({ gone: true });
+    await store.takeBack(written);
+    expect((await store.shown([rose]))[0]).toMatchObject({ gone: false, fields: { count: 1 } });
+  });
+});
+
+describe("an answer", () => {
+  it("leaves a sent change on top until the cursor has passed it", async () => {
+    await store.settle(answer({ records: [fromFeed(4, { count: 1 })], cursor: "a.4" }));
+    const { changes } = await store.write([{ ref: rose, set: { count: 2 } }]);
+    const applied = [{ id: changes[0]!.id, seq: 9, at: changes[0]!.at }];
+    await store.settle(answer({ applied, cursor: "a.6", more: true }));
+    expect([await fieldsOf(), (await store.waiting()).length]).toEqual([{ count: 2 }, 0]);
+    await store.settle(answer({ records: [fromFeed(9, { count: 7 })], cursor: "a.9" }));
+    expect(await fieldsOf()).toEqual({ count: 7 });
+  });
+
+  it("puts a refused change aside with its reason, and mends it under a new id", async () => {
+    const { changes } = await store.write([{ ref: rose, set: { count: -1 } }]);
+    const id = changes[0]!.id;
+    await store.settle(answer({ refused: [{ id, code: "invalid_count", why: "count -1 is below 0" }] }));
+    expect([(await store.waiting()).length, (await store.refused())[0]]).toMatchObject([0, { id, why: "count -1 is below 0" }]);
+    await store.mend(id, { count: 1 });
+    const [mended] = await store.waiting();
+    expect([mended!.id === id, mended!.set, await store.refused()]).toEqual([false, { count: 1 }, []]);
+  });
+
+  it("bases a change on the sequence that was seen", async () => {
+    await store.settle(answer({ records: [fromFeed(4, { count: 1 })], cursor: "a.4" }));
+    expect((await store.write([{ ref: rose, set: { count: 2 } }])).changes[0]!.base).toBe(4);
+  });
+
+  it("moves the clock past every stamp seen, and learns the offset", async () => {
+    clock = 0;
+    await store.settle(answer({ records: [fromFeed(4, { count: 1 })], cursor: "a.4", now: "1970-01-01T00:01:00.000Z" }));
+    const { changes } = await store.write([{ ref: rose, set: { count: 2 } }]);
+    expect(changes[0]!.at.slice(0, 29)).toBe("2026-06-02T09:15:00.000Z-0005");
+    expect((await store.meta("clock"))!.offsetMs).toBe(60_000);
+  });
+
+  it("keeps the digest in step whatever the order, tombstones apart", async () => {
+    const [a, b] = [fromFeed(1, { count: 1 }), fromFeed(2, { name: "x" }, "bed/b")];
+    await store.settle(answer({ records: [a], cursor: "a.1" }));
+    const ofA = await store.meta("digest");
+    await store.settle(answer({ records: [b], cursor: "a.2" }));
+    const ofBoth = await store.meta("digest");
+    await store.settle(answer({ records: [{ ...b, seq: 3, gone: true }], cursor: "a.3" }));
+    expect([await store.meta("digest"), ofBoth === ofA]).toEqual([ofA, false]);
+  });
+});
+
+describe("a restored server", () => {
+  it("starts the feed again, keeps what is unsent, and goes on showing what is held", async () => {
+    await store.settle(answer({ records: [fromFeed(4, { count: 1 }), fromFeed(5, { name: "x" }, "bed/b")], cursor: "a.5" }));
+    const { changes } = await store.write([{ ref: rose, set: { count: 2 } }]);
+    await store.settle(answer({ applied: [{ id: changes[0]!.id, seq: 6, at: changes[0]!.at }], cursor: "a.5" }));
+    await store.beginAgain(3);
+    expect([await store.meta("cursor"), (await store.waiting()).map((c) => c.base), await fieldsOf()]).toEqual(["", [3], { count: 2 }]);
+    await store.settle(answer({ records: [fromFeed(2, { count: 1 })], cursor: "b.2" }));
+    expect((await store.orphans()).map(({ ref }) => ref)).toEqual(["bed/b"]);
+  });
+});
