@@ -83,10 +83,10 @@ const (
 	mostKeptPixels = 250_000_000
 	// mostDecodedPixels: the size up to which this server shrinks a picture.
 	mostDecodedPixels = 50_000_000
-	// mostDecodeBytes: a 12-megapixel progressive JPEG needs 90 MB, a
-	// 50-megapixel plain one 75 MB; more does not fit beside the rest of a
-	// server on a machine with 512 MB.
-	mostDecodeBytes = 100 << 20
+	// mostDecodeBytes: a 12-megapixel progressive JPEG needs 89 MB, a
+	// 50-megapixel plain one 72 MB; more, and what resizing needs besides, does
+	// not fit beside the rest of a server on a machine with 512 MB.
+	mostDecodeBytes = 92 << 20
 )
 
 func refuseHuge(name Name, width, height int64) error {

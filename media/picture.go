@@ -42,6 +42,9 @@ func shrink(content io.ReadSeeker, facts Facts) ([]smallPicture, error) {
 	if err != nil {
 		return nil, err
 	}
+	if photograph, ok := full.(*image.YCbCr); ok {
+		halve(photograph, Large)
+	}
 	large := upright(fit(full, Large, imaging.CatmullRom), facts.Orientation)
 	small := fit(large, Small, imaging.Lanczos)
 	var out []smallPicture

@@ -38,9 +38,9 @@ func readPNGHead(from io.Reader) (pngHead, error) {
 	return head, nil
 }
 
-// decodeBytes bounds the memory that image/png needs for the pixels: grey may
-// come out with alpha, paletted pixels are spread to RGBA afterwards, and an
-// interlaced picture is held twice.
+// decodeBytes bounds the memory that image/png needs for the pixels and resizing
+// them needs for its first half: grey may come out with alpha, paletted pixels
+// are spread to RGBA afterwards, and an interlaced picture is held twice.
 func (h pngHead) decodeBytes() int64 {
 	const palette = 3
 	perPixel := int64(4)
@@ -53,5 +53,5 @@ func (h pngHead) decodeBytes() int64 {
 	if h.interlaced {
 		perPixel *= 2
 	}
-	return h.width * h.height * perPixel
+	return h.width*h.height*perPixel + min(h.width, int64(Large))*h.height*4
 }

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"sync"
 )
 
 // A Store keeps media in a folder. Its methods may be called by many goroutines;
@@ -15,6 +16,7 @@ type Store struct {
 	index   Index
 	locks   *keyedLocks
 	decoder chan struct{} // holds a token while a picture is being decoded
+	buffers sync.Pool     // of *[]byte, each stretchBytes long
 	proven  *provenFiles
 	synced  *syncedPartials
 }
@@ -37,6 +39,7 @@ func Open(o Options) (*Store, error) {
 		decoder: make(chan struct{}, decodersAtOnce),
 		proven:  newProvenFiles(),
 		synced:  newSyncedPartials(),
+		buffers: sync.Pool{New: func() any { b := make([]byte, stretchBytes); return &b }},
 	}, nil
 }
 

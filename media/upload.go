@@ -64,10 +64,11 @@ func (s *Store) Append(ctx context.Context, garden string, name Name, piece Piec
 		return Progress{}, err
 	}
 	u := upload{garden, name, path}
-	stretch := make([]byte, min(stretchBytes, piece.Length-piece.Offset))
+	stretch := s.buffers.Get().(*[]byte)
+	defer s.buffers.Put(stretch)
 	for at := piece.Offset; ; {
-		n, readErr := io.ReadFull(piece.Body, stretch[:min(int64(len(stretch)), piece.Length-at)])
-		progress, err := s.extend(ctx, u, at, piece.Length, stretch[:n])
+		n, readErr := io.ReadFull(piece.Body, (*stretch)[:min(stretchBytes, piece.Length-at)])
+		progress, err := s.extend(ctx, u, at, piece.Length, (*stretch)[:n])
 		at += int64(n)
 		switch {
 		case err != nil || progress.Complete:
