@@ -1,8 +1,8 @@
 /** The shapes that the almanac answers in, as the verbs `assess`, `picture` and `tie` write them. */
 import type { ISODay } from "../words/ids";
 
-/** Days with their standard deviation; positive is late. */
-export type SeasonPart = Readonly<{ from: ISODay; to: ISODay; days: number; sd: number }>;
+/** The season of the plants expected to flower in one stretch: days with their standard deviation; positive is late. */
+export type SeasonPart = Readonly<{ from: ISODay; to: ISODay; days: number; sd: number; plants: number }>;
 
 export type Season = Readonly<{
   days: number;
@@ -17,29 +17,67 @@ export type Verdict =
   | "needs-a-look" | "establishing" | "suspended" | "dormant" | "no-expectation"
   | "not-up" | "small-for-age" | "stalled" | "reached" | "outgrown";
 
-/** One piece of evidence: a code that picks the sentence, and its values. */
-export type Evidence = Readonly<{ say: string }> & Readonly<Record<string, unknown>>;
+/** One fact behind a finding: a code that picks the sentence, and the values that it names. Lengths in centimetres. */
+export type Evidence = Readonly<{
+  say: string;
+  day?: ISODay;
+  from?: ISODay;
+  to?: ISODay;
+  days?: number;
+  sd?: number;
+  cm?: number;
+  loCm?: number;
+  hiCm?: number;
+  likelyCm?: number;
+  /** Of growth, the usual being 1. */
+  rate?: number;
+  stage?: number;
+  plants?: number;
+  count?: number;
+  of?: number;
+  /** Since planting, the first being 1. */
+  season?: number;
+  measures?: number;
+  year?: number;
+  yearLo?: number;
+  yearHi?: number;
+  what?: string;
+}>;
 
 export type Finding = Readonly<{
   planting: string;
+  /** From 0; null where it is not about flower. */
   flush: number | null;
+  year: number;
   verdict: Verdict;
-  /** Days late (negative early); an open end is null. */
+  /** Days late, negative early; an open end is null. */
   days: readonly [lo: number | null, hi: number | null] | null;
   /** How many of them the season accounts for. */
   seasonDays: number | null;
   /** Of being this far off by luck. */
   probability: number | null;
+  worthALook: boolean;
   evidence: readonly Evidence[];
   /** Codes of what to check first, in order. */
   check: readonly string[];
+  /** A person put it aside, and why. */
+  dismissed: Readonly<{ why: string; day: ISODay | null }> | null;
 }>;
 
-export type ReckonedTask = Readonly<Record<string, unknown>>;
+export type ReckonedTask = Readonly<{
+  planting: string;
+  care: string;
+  due: Readonly<{ from: ISODay; to: ISODay }>;
+  reason: string;
+}>;
+
+export type Skipped = Readonly<{ record: string; why: string }>;
 
 export type Assessment = Readonly<{
+  on: ISODay;
   season: Season | null;
-  skipped: readonly unknown[];
+  skipped: readonly Skipped[];
+  /** What is worth a look first, then in round order. */
   findings: readonly Finding[];
   tasks: readonly ReckonedTask[];
 }>;

@@ -16,7 +16,7 @@ export type Sha256 = Branded<"sha256">;
 export type ISODay = Branded<"day">;
 
 /** "YYYY", "YYYY-MM" or "YYYY-MM-DD". */
-export type PartialDay = Branded<"partial-day">;
+export type PartialDay = Branded<"partial-day"> | ISODay;
 
 /** "MM-DD". */
 export type MonthDay = Branded<"month-day">;
