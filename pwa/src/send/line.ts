@@ -6,7 +6,7 @@
  */
 import { instantHere } from "../words/days";
 import type { Store } from "../store/store";
-import { unmetered } from "./link";
+import { presentLink, unmetered } from "./link";
 import { Live } from "./live";
 import { Loop, type LoopStatus } from "./loop";
 import { Notes } from "./notes";
@@ -28,7 +28,7 @@ export class Line {
     const notes = new Notes(store, server);
     const pictures = new Pictures(store, server, {
       notesFirst: () => this.#notes.quiet(),
-      linkAllows: async () => unmetered() || (await store.meta("anyLink")) === true,
+      linkAllows: async () => unmetered(presentLink()) || (await store.meta("anyLink")) === true,
     });
     this.#notes = new Loop(() => notes.run(), { now, random, told: (status) => this.#tell("notes", status) });
     this.#pictures = new Loop(() => pictures.run(), { now, random, told: (status) => this.#tell("pictures", status) });

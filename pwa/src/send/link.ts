@@ -7,6 +7,11 @@ const meteredTypes: ReadonlySet<string> = new Set(["cellular", "wimax", "bluetoo
  * Whether large files may go without costing someone money. A browser that says
  * nothing about its link counts as unmetered, else its originals would never go.
  */
-export function unmetered(connection = (navigator as { connection?: NetworkInformation }).connection): boolean {
+export function unmetered(connection: NetworkInformation | undefined): boolean {
   return !connection?.saveData && !meteredTypes.has(connection?.type ?? "");
+}
+
+/** The present link, where the browser tells of it. */
+export function presentLink(): NetworkInformation | undefined {
+  return (navigator as { connection?: NetworkInformation }).connection;
 }
