@@ -70,11 +70,11 @@ func (c *Change) UnmarshalJSON(text []byte) error {
 		return nil
 	}
 	if c.Record, err = garden.ParseRef(wire.Record); err != nil {
-		c.malformed = refusalOf(err)
+		c.malformed = RefusalOf(err)
 		return nil
 	}
 	if c.At, err = ParseStamp(wire.At); err != nil {
-		c.malformed = refusalOf(err)
+		c.malformed = RefusalOf(err)
 	}
 	return nil
 }
@@ -108,6 +108,16 @@ func (c Change) AppendJSON(buf []byte) []byte {
 
 // Names lists the fields that the change sets, bytewise sorted.
 func (c Change) Names() []string { return slices.Sorted(maps.Keys(c.Set)) }
+
+// Size is about what AppendJSON takes, from above, but for text that needs
+// escapes, of which names and ids have none to speak of.
+func (c Change) Size() int {
+	size := 256 + len(c.ID) + len(c.Record.ID) + len(c.At) // 256: the names, the base and an entry's hash
+	for name, value := range c.Set {
+		size += 6*len(name) + len(value) + 4
+	}
+	return size
+}
 
 // ContentHash is the first 16 bytes of SHA-256 over what the change says:
 // record, stamp, fields and gone. The base is left out: a phone lowers it to

@@ -31,7 +31,7 @@ type Verdict struct {
 // as it is. The refusal is nil for an accepted change. References to other
 // records are not checked: they may still be on their way.
 func Judge(present *State, c Change, terms Terms) (Verdict, *Refusal) {
-	if refusal := checkShape(c, terms.Garden); refusal != nil {
+	if refusal := CheckShape(c, terms.Garden); refusal != nil {
 		return Verdict{}, refusal
 	}
 	accepted, refusal := checkFields(c)
@@ -45,7 +45,7 @@ func Judge(present *State, c Change, terms Terms) (Verdict, *Refusal) {
 	accepted.At = Cap(c.At, terms.Now, terms.Top)
 	state := present.Clone()
 	changed := Merge(state, accepted, terms.By, terms.Seq)
-	if size := state.size(); size > MaxRecordBytes {
+	if size := state.Size(); size > MaxRecordBytes {
 		return Verdict{}, refuse("record_too_big", "%s would take %d bytes, and at most %d fit: shorten its texts", c.Record, size, MaxRecordBytes)
 	}
 	return Verdict{Change: accepted, State: state, Changed: changed}, nil
@@ -60,7 +60,9 @@ const (
 	MaxIDBytes        = 64
 )
 
-func checkShape(c Change, ownGarden string) *Refusal {
+// CheckShape tells whether a change can be read at all: its id, record and stamp.
+// ownGarden is the id of the garden that it was sent to.
+func CheckShape(c Change, ownGarden string) *Refusal {
 	switch {
 	case c.malformed != nil:
 		return c.malformed
@@ -70,10 +72,10 @@ func checkShape(c Change, ownGarden string) *Refusal {
 		return refuse("other_garden", "%s is another garden: only garden/%s can be written here", c.Record, ownGarden)
 	}
 	if _, err := garden.ParseRef(c.Record.String()); err != nil {
-		return refusalOf(err)
+		return RefusalOf(err)
 	}
 	if _, err := ParseStamp(string(c.At)); err != nil {
-		return refusalOf(err)
+		return RefusalOf(err)
 	}
 	return nil
 }
@@ -102,7 +104,7 @@ func checkField(kind garden.RecordKind, name string, raw json.RawMessage) (json.
 		return nil, refuse("invalid_json", "field %s holds no proper JSON text", name)
 	}
 	if err := garden.Check(kind, name, compact.Bytes()); err != nil {
-		return nil, refusalOf(err)
+		return nil, RefusalOf(err)
 	}
 	return compact.Bytes(), nil
 }
@@ -126,7 +128,8 @@ func hasBy(kind garden.RecordKind) bool {
 	return kind == garden.ObservationRecord || kind == garden.WorkRecord
 }
 
-func (s *State) size() int {
+// Size is what MaxRecordBytes bounds.
+func (s *State) Size() int {
 	size := 0
 	for _, f := range s.Fields {
 		size += len(f.Name) + len(f.Value) + len(f.At)

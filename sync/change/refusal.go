@@ -21,9 +21,9 @@ func refuse(code, format string, values ...any) *Refusal {
 	return &Refusal{Code: code, Why: fmt.Sprintf(format, values...)}
 }
 
-// refusalOf gives the refusal that an error stands for: a *Refusal as it is, a
+// RefusalOf gives the refusal that an error stands for: a *Refusal as it is, a
 // *garden.Problem by its code, and any other error as not allowed.
-func refusalOf(err error) *Refusal {
+func RefusalOf(err error) *Refusal {
 	var refusal *Refusal
 	if errors.As(err, &refusal) {
 		return refusal

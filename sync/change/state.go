@@ -86,24 +86,26 @@ func null() json.RawMessage             { return json.RawMessage("null") }
 func isNull(value json.RawMessage) bool { return string(value) == "null" }
 func isText(value json.RawMessage) bool { return len(value) > len(`""`) && value[0] == '"' }
 
-// AppendBinary appends the state's compact form, for a store: version 1, gone,
-// the writers, then each field. Numbers are varints, texts have their length
-// first. It never fails.
+// AppendBinary appends the state's compact form, for a store: the form's
+// version, the distinct writes (most records have few), then the mark and the
+// fields, each with the number of its write. Numbers are varints, texts have
+// their length first. It never fails.
 func (s *State) AppendBinary(buf []byte) ([]byte, error) {
-	writers := s.writers()
+	writes := s.writes()
 	buf = append(buf, stateVersion)
 	buf = binary.AppendUvarint(buf, s.Seq)
-	buf = binary.AppendUvarint(buf, uint64(len(writers)))
-	for _, w := range writers {
-		buf = appendBytes(appendBytes(buf, w.Member), w.Device)
+	buf = binary.AppendUvarint(buf, uint64(len(writes)))
+	for _, w := range writes {
+		buf = appendBytes(binary.AppendUvarint(buf, w.Seq), w.At)
+		buf = appendBytes(appendBytes(buf, w.By.Member), w.By.Device)
 	}
-	buf = appendWrite(append(buf, boolByte(s.Gone.Value)), s.Gone.Write, writers)
+	buf = appendIndex(append(buf, boolByte(s.Gone.Value)), writes, s.Gone.Write)
 	buf = binary.AppendUvarint(buf, uint64(len(s.Fields)))
 	for _, f := range s.Fields {
-		buf = appendWrite(appendBytes(appendBytes(buf, f.Name), f.Value), f.Write, writers)
+		buf = appendIndex(appendBytes(appendBytes(buf, f.Name), f.Value), writes, f.Write)
 		buf = binary.AppendUvarint(buf, uint64(len(f.Also)))
 		for _, l := range f.Also {
-			buf = appendWrite(appendBytes(buf, l.Value), l.Write, writers)
+			buf = appendIndex(appendBytes(buf, l.Value), writes, l.Write)
 		}
 	}
 	return buf, nil
@@ -111,26 +113,25 @@ func (s *State) AppendBinary(buf []byte) ([]byte, error) {
 
 const stateVersion = 1
 
-func (s *State) writers() []Writer {
-	var all []Writer
-	note := func(w Writer) {
+func (s *State) writes() []Write {
+	all := make([]Write, 0, 4) // most records have fewer
+	note := func(w Write) {
 		if !slices.Contains(all, w) {
 			all = append(all, w)
 		}
 	}
-	note(s.Gone.By)
-	for _, f := range s.Fields {
-		note(f.By)
-		for _, l := range f.Also {
-			note(l.By)
+	note(s.Gone.Write)
+	for i := range s.Fields {
+		note(s.Fields[i].Write)
+		for _, l := range s.Fields[i].Also {
+			note(l.Write)
 		}
 	}
 	return all
 }
 
-func appendWrite(buf []byte, w Write, writers []Writer) []byte {
-	buf = appendBytes(binary.AppendUvarint(buf, w.Seq), w.At)
-	return binary.AppendUvarint(buf, uint64(slices.Index(writers, w.By)))
+func appendIndex(buf []byte, writes []Write, w Write) []byte {
+	return binary.AppendUvarint(buf, uint64(slices.Index(writes, w)))
 }
 
 func boolByte(b bool) byte {
@@ -145,20 +146,20 @@ func boolByte(b bool) byte {
 func (s *State) UnmarshalBinary(buf []byte) error {
 	r := reader{buf: buf}
 	if v := r.byte(); v != stateVersion {
-		return fmt.Errorf("a record of form %d, where this program reads form %d: use a newer haulm", v, stateVersion)
+		return fmt.Errorf("it has form %d and this program reads form %d", v, stateVersion)
 	}
 	*s = State{Seq: r.number()}
-	writers := make([]Writer, r.count())
-	for i := range writers {
-		writers[i] = Writer{Member: r.text(), Device: r.text()}
+	r.writes = make([]Write, r.count())
+	for i := range r.writes {
+		r.writes[i] = Write{Seq: r.number(), At: Stamp(r.bytes()), By: Writer{Member: r.text(), Device: r.text()}}
 	}
-	s.Gone = Mark{Value: r.byte() == 1, Write: r.write(writers)}
+	s.Gone = Mark{Value: r.byte() == 1, Write: r.write()}
 	s.Fields = make([]Field, r.count())
 	for i := range s.Fields {
-		s.Fields[i] = r.field(writers)
+		s.Fields[i] = r.field()
 	}
 	if r.broken || len(r.buf) > 0 {
-		return errors.New("a record whose bytes end in the wrong place")
+		return errors.New("its bytes end in the wrong place")
 	}
 	return nil
 }
@@ -166,6 +167,7 @@ func (s *State) UnmarshalBinary(buf []byte) error {
 // A reader takes values off buf and remembers that it ran short.
 type reader struct {
 	buf    []byte
+	writes []Write
 	broken bool
 }
 
@@ -208,22 +210,20 @@ func (r *reader) bytes() []byte {
 
 func (r *reader) text() string { return string(r.bytes()) }
 
-func (r *reader) write(writers []Writer) Write {
-	w := Write{Seq: r.number(), At: Stamp(r.bytes())}
-	if i := r.number(); i < uint64(len(writers)) {
-		w.By = writers[i]
-	} else {
-		r.broken = true
+func (r *reader) write() Write {
+	if i := r.number(); i < uint64(len(r.writes)) {
+		return r.writes[i]
 	}
-	return w
+	r.broken = true
+	return Write{}
 }
 
-func (r *reader) field(writers []Writer) Field {
-	f := Field{Name: r.text(), Value: r.bytes(), Write: r.write(writers)}
+func (r *reader) field() Field {
+	f := Field{Name: r.text(), Value: r.bytes(), Write: r.write()}
 	if n := r.count(); n > 0 {
 		f.Also = make([]Loser, n)
 		for i := range f.Also {
-			f.Also[i] = Loser{Value: r.bytes(), Write: r.write(writers)}
+			f.Also[i] = Loser{Value: r.bytes(), Write: r.write()}
 		}
 	}
 	return f

@@ -41,6 +41,22 @@ func (e *Entry) acts() int {
 	return acts
 }
 
+// CheckRow tells whether entries follow on a head, one on the other, each
+// saying something. Every log checks what it is given with it.
+func CheckRow(garden string, head Head, entries []Entry) error {
+	for i := range entries {
+		e := &entries[i]
+		if e.acts() == 0 || e.First() != head.Seq+1 {
+			return fmt.Errorf("an entry for the log of garden %q begins at %d and not at %d", garden, e.First(), head.Seq+1)
+		}
+		if e.Head.Epoch != head.Epoch && (e.Epoch == nil || e.Epoch.Name != e.Head.Epoch || e.Epoch.Parent != head.Epoch || e.Epoch.Fork != head.Seq) {
+			return fmt.Errorf("an entry for the log of garden %q is of epoch %q and the log of %q", garden, e.Head.Epoch, head.Epoch)
+		}
+		head = e.Head
+	}
+	return nil
+}
+
 // A Change is an accepted change, with the stamp and fields that it was given,
 // and the hash of what its writer sent. Its sequence is its place in the log.
 type Change struct {

@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"io"
 	"iter"
+	"time"
 )
 
 // A Log keeps the ordered entries of many gardens. It is for concurrent use.
@@ -40,8 +41,9 @@ type Log interface {
 
 	// Restore fills a garden that has no log from a snapshot and then starts
 	// the given epoch, whose parent and fork are the snapshot's head. A
-	// snapshot that is incomplete or damaged leaves no garden behind.
-	Restore(ctx context.Context, garden string, from io.Reader, epoch string) (Head, error)
+	// snapshot that is incomplete or damaged leaves no garden behind; the error
+	// wraps ErrSnapshot.
+	Restore(ctx context.Context, garden string, from io.ReadSeeker, epoch string, now time.Time) (Head, error)
 }
 
 // Global is the name of the log that belongs to no garden.
