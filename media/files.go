@@ -17,66 +17,105 @@ const (
 	fileMode   fs.FileMode = 0o600
 )
 
+// A disk does what must outlive a power cut. Its one part, sync, is what a test
+// can watch and make fail.
+type disk struct {
+	sync func(*os.File) error
+
+	mu      sync.Mutex // guards settled
+	settled map[string]bool
+}
+
+func realDisk() *disk { return &disk{sync: (*os.File).Sync, settled: map[string]bool{}} }
+
+// ownFolder makes a garden's folder for files, {store}/{garden}/{two digits}, and
+// is sure that it is on disk: one that is already there may have been made by a
+// process that was stopped before it could sync it.
+func (d *disk) ownFolder(dir string) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.settled[dir] {
+		return nil
+	}
+	if err := d.makeFolder(dir); err != nil {
+		return err
+	}
+	garden := filepath.Dir(dir)
+	if err := errors.Join(d.syncFolder(garden), d.syncFolder(filepath.Dir(garden))); err != nil {
+		return err
+	}
+	d.settled[dir] = true
+	return nil
+}
+
 // makeFolder makes a folder and its missing parents so that they outlive a
 // power cut: a new folder's name is on disk only when its parent is synced.
-func makeFolder(dir string) error {
+func (d *disk) makeFolder(dir string) error {
 	if info, err := os.Stat(dir); err == nil && info.IsDir() {
 		return nil
 	}
 	if parent := filepath.Dir(dir); parent != dir {
-		if err := makeFolder(parent); err != nil {
+		if err := d.makeFolder(parent); err != nil {
 			return err
 		}
 	}
 	if err := os.Mkdir(dir, folderMode); err != nil && !errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("folder for media: %w", err)
 	}
-	return syncFolder(filepath.Dir(dir))
+	return d.syncFolder(filepath.Dir(dir))
 }
 
-func syncFolder(dir string) error {
+func (d *disk) syncFolder(dir string) error {
 	f, err := os.Open(dir)
 	if err != nil {
 		return err
 	}
 	defer f.Close()
-	return f.Sync()
+	return d.sync(f)
 }
 
 // writeWhole puts content under path so that after a crash the path holds all
 // of it or what was there before.
-func writeWhole(path string, content []byte) error {
-	if err := makeFolder(filepath.Dir(path)); err != nil {
+func (d *disk) writeWhole(path string, content []byte) error {
+	if err := d.ownFolder(filepath.Dir(path)); err != nil {
 		return err
 	}
 	temporary := path + ".new"
-	if err := writeSynced(temporary, content); err != nil {
+	if err := d.writeSynced(temporary, content); err != nil {
 		return errors.Join(err, os.Remove(temporary))
 	}
-	return renameSynced(temporary, path)
+	return d.renameSynced(temporary, path)
 }
 
-func writeSynced(path string, content []byte) error {
+func (d *disk) writeSynced(path string, content []byte) error {
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, fileMode)
 	if err != nil {
 		return err
 	}
 	_, err = f.Write(content)
-	return errors.Join(err, f.Sync(), f.Close())
+	return errors.Join(err, d.sync(f), f.Close())
 }
 
-func renameSynced(from, to string) error {
+func (d *disk) renameSynced(from, to string) error {
 	if err := os.Rename(from, to); err != nil {
 		return err
 	}
-	return syncFolder(filepath.Dir(to))
+	return d.syncFolder(filepath.Dir(to))
 }
 
-func removeSynced(path string) error {
+func (d *disk) syncFile(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(d.sync(f), f.Close())
+}
+
+func (d *disk) removeSynced(path string) error {
 	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	return syncFolder(filepath.Dir(path))
+	return d.syncFolder(filepath.Dir(path))
 }
 
 // hashFile gives the name that a file's bytes earn.

@@ -168,7 +168,7 @@ func (s *Store) keepPreview(ctx context.Context, garden string, name Name, path 
 			return nil
 		}
 	}
-	if err := writeWhole(previewPath(path, p.side), p.jpeg); err != nil {
+	if err := s.disk.writeWhole(previewPath(path, p.side), p.jpeg); err != nil {
 		return storageProblem(name, "written", err)
 	}
 	return s.index.PutEntry(ctx, garden, name, entry.withPreview(Preview{

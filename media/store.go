@@ -12,6 +12,7 @@ import (
 // A Store keeps media in a folder. Its methods may be called by many goroutines;
 // one Store at a time has the folder.
 type Store struct {
+	disk    *disk
 	dir     string
 	index   Index
 	locks   *keyedLocks
@@ -29,10 +30,12 @@ type Options struct {
 
 // Open opens the store in a folder.
 func Open(o Options) (*Store, error) {
-	if err := makeFolder(o.Dir); err != nil {
+	disk := realDisk()
+	if err := disk.makeFolder(o.Dir); err != nil {
 		return nil, err
 	}
 	return &Store{
+		disk:    disk,
 		dir:     o.Dir,
 		index:   o.Index,
 		locks:   newKeyedLocks(),
@@ -75,6 +78,9 @@ func (s *Store) settledEntry(ctx context.Context, garden string, name Name, path
 	facts, err := readFacts(path, name)
 	if err != nil {
 		return Entry{}, err
+	}
+	if err := s.disk.syncFolder(filepath.Dir(path)); err != nil {
+		return Entry{}, storageProblem(name, "synced", err)
 	}
 	entry.Facts = &facts
 	return entry, s.index.PutEntry(ctx, garden, name, entry)

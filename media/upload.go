@@ -136,7 +136,7 @@ func (s *Store) partialProgress(ctx context.Context, u upload) (Progress, error)
 // adopt takes over a partial file of an earlier process: what it holds may not
 // be on disk yet, and it may lack nothing but its last step.
 func (s *Store) adopt(ctx context.Context, u upload, size int64) (Progress, error) {
-	if err := syncFile(u.partial()); err != nil {
+	if err := errors.Join(s.disk.syncFile(u.partial()), s.disk.syncFolder(filepath.Dir(u.path))); err != nil {
 		return Progress{}, storageProblem(u.name, "synced", err)
 	}
 	s.synced.set(u.partial(), true)
@@ -148,14 +148,6 @@ func (s *Store) adopt(ctx context.Context, u upload, size int64) (Progress, erro
 		return s.settle(ctx, u)
 	}
 	return Progress{Offset: size}, nil
-}
-
-func syncFile(path string) error {
-	f, err := os.OpenFile(path, os.O_RDWR, 0)
-	if err != nil {
-		return err
-	}
-	return errors.Join(f.Sync(), f.Close())
 }
 
 // extend adds one stretch at its offset and settles the original with the last.
@@ -210,7 +202,7 @@ func (s *Store) write(u upload, at int64, stretch []byte) error {
 		return nil
 	}
 	if at == 0 {
-		if err := makeFolder(filepath.Dir(u.path)); err != nil {
+		if err := s.disk.ownFolder(filepath.Dir(u.path)); err != nil {
 			return err
 		}
 	}
@@ -220,12 +212,12 @@ func (s *Store) write(u upload, at int64, stretch []byte) error {
 	}
 	s.synced.set(u.partial(), false)
 	_, err = f.WriteAt(stretch, at)
-	err = errors.Join(err, f.Sync())
+	err = errors.Join(err, s.disk.sync(f))
 	if err != nil {
 		return errors.Join(err, f.Truncate(at), f.Close())
 	}
 	if at == 0 {
-		err = syncFolder(filepath.Dir(u.path))
+		err = s.disk.syncFolder(filepath.Dir(u.path))
 	}
 	s.synced.set(u.partial(), err == nil)
 	return errors.Join(err, f.Close())
@@ -250,7 +242,7 @@ func (s *Store) settle(ctx context.Context, u upload) (Progress, error) {
 	if err != nil {
 		return Progress{}, s.discard(u, err)
 	}
-	if err := renameSynced(u.partial(), u.path); err != nil {
+	if err := s.disk.renameSynced(u.partial(), u.path); err != nil {
 		return Progress{}, storageProblem(u.name, "put in its place", err)
 	}
 	s.synced.set(u.partial(), false)
@@ -274,7 +266,7 @@ func (s *Store) discard(u upload, reason error) error {
 		return reason // the disk's fault, not the file's
 	}
 	s.synced.set(u.partial(), false)
-	if err := removeSynced(u.partial()); err != nil {
+	if err := s.disk.removeSynced(u.partial()); err != nil {
 		return errors.Join(reason, storageProblem(u.name, "thrown away", err))
 	}
 	return reason
