@@ -40,6 +40,9 @@ func (l *Leaf) Config() *tls.Config {
 	return &tls.Config{MinVersion: tls.VersionTLS12, GetCertificate: l.forHello, NextProtos: []string{"http/1.1"}}
 }
 
+// Listener puts this certificate's TLS in front of a listener.
+func (l *Leaf) Listener(plain net.Listener) net.Listener { return tls.NewListener(plain, l.Config()) }
+
 // Certificate gives a valid certificate, issuing one where needed.
 func (l *Leaf) Certificate() (*tls.Certificate, error) {
 	l.mu.Lock()

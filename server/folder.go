@@ -1,0 +1,51 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"time"
+
+	"haulm/media"
+	"haulm/server/household"
+	"haulm/sync/journal"
+)
+
+// What lies in the data folder.
+const (
+	journalFolder = "journal"
+	mediaFolder   = "media"
+	tlsFolder     = "tls"
+	socketFile    = "haulm.sock"
+
+	folderMode = 0o700
+	socketMode = 0o600
+)
+
+// A folder is an open data folder: the journal, who belongs to its gardens, and
+// their photos. One process at a time has it.
+type folder struct {
+	journal   *journal.Journal
+	household *household.Household
+	media     *media.Store
+}
+
+func openFolder(ctx context.Context, dir string, now func() time.Time, logger *slog.Logger) (*folder, error) {
+	if err := os.MkdirAll(dir, folderMode); err != nil {
+		return nil, fmt.Errorf("the data folder %s cannot be made: %w; choose another with --data", dir, err)
+	}
+	kept, err := journal.Open(ctx, journal.Options{Dir: filepath.Join(dir, journalFolder), Now: now, Logger: logger})
+	if err != nil {
+		return nil, fmt.Errorf("the data folder %s cannot be opened: %w; another haulm may be using it", dir, err)
+	}
+	store, err := media.Open(media.Options{Dir: filepath.Join(dir, mediaFolder), Index: mediaIndex{kept}})
+	if err != nil {
+		kept.Close()
+		return nil, fmt.Errorf("the photos under %s cannot be opened: %w", dir, err)
+	}
+	return &folder{kept, &household.Household{Journal: kept, Now: now}, store}, nil
+}
+
+func (f *folder) close() error { return f.journal.Close() }

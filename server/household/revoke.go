@@ -1,0 +1,134 @@
+package household
+
+import (
+	"context"
+	"slices"
+
+	"haulm/server/refusal"
+)
+
+// Revoke takes a device's seat in a garden away. When it returns, its token
+// opens nothing there any more; a token without any garden left is forgotten.
+func (h *Household) Revoke(ctx context.Context, garden, device string) error {
+	var gone Device
+	_, found, err := h.read(ctx, garden, deviceKey(device), &gone)
+	if err != nil {
+		return err
+	}
+	if !found {
+		return refusal.New(refusal.Missing, "no_such_device", "this garden has no such device; it may have been shut out already")
+	}
+	if _, err := h.Journal.WritePrivate(ctx, garden, drop(deviceKey(device))); err != nil {
+		return err
+	}
+	return h.forgetGarden(ctx, gone.Token, garden)
+}
+
+// forgetGarden takes a garden off a token, and with the last one the token.
+func (h *Household) forgetGarden(ctx context.Context, hash, garden string) error {
+	return h.changeToken(ctx, hash, func(t *tokenEntry) {
+		t.Gardens = slices.DeleteFunc(t.Gardens, func(g string) bool { return g == garden })
+	})
+}
+
+// changeToken changes a token's entry, again when another change came between.
+// A token without gardens is removed.
+func (h *Household) changeToken(ctx context.Context, hash string, change func(*tokenEntry)) error {
+	for {
+		var entry tokenEntry
+		version, _, err := h.read(ctx, everyGarden, tokenKey(hash), &entry)
+		if err != nil {
+			return err
+		}
+		change(&entry)
+		write, err := keepOver(tokenKey(hash), version, entry)
+		if err != nil {
+			return err
+		}
+		if len(entry.Gardens) == 0 {
+			write.Value = nil
+		}
+		if _, err := h.Journal.WritePrivate(ctx, everyGarden, write); !changed(err) {
+			return err
+		}
+	}
+}
+
+// Remove takes a member and all their devices out of a garden and names the
+// devices. A garden's last keeper cannot be removed.
+func (h *Household) Remove(ctx context.Context, garden, member string) ([]string, error) {
+	if err := h.checkRemovable(ctx, garden, member); err != nil {
+		return nil, err
+	}
+	devices, err := h.Devices(ctx, garden)
+	if err != nil {
+		return nil, err
+	}
+	var revoked []string
+	for _, device := range devices {
+		if device.Member != member {
+			continue
+		}
+		if err := h.Revoke(ctx, garden, device.ID); err != nil {
+			return revoked, err
+		}
+		revoked = append(revoked, device.ID)
+	}
+	_, err = h.Journal.WritePrivate(ctx, garden, drop(memberKey(member)))
+	return revoked, err
+}
+
+func (h *Household) checkRemovable(ctx context.Context, garden, member string) error {
+	members, err := h.Members(ctx, garden)
+	if err != nil {
+		return err
+	}
+	known, otherKeepers := false, 0
+	for _, m := range members {
+		known = known || m.ID == member
+		if m.Role == Keeper && m.ID != member {
+			otherKeepers++
+		}
+	}
+	switch {
+	case !known:
+		return refusal.New(refusal.Missing, "no_such_member", "this garden has no such member; they may have been removed already")
+	case otherKeepers == 0:
+		return refusal.New(refusal.Conflict, "last_keeper", "a garden needs a keeper: invite another keeper before removing this one")
+	}
+	return nil
+}
+
+// Logout takes all seats of a token's device away and names them.
+func (h *Household) Logout(ctx context.Context, token string) ([]Seat, error) {
+	known, err := h.Device(ctx, token)
+	if err != nil {
+		return nil, err
+	}
+	for _, seat := range known.Seats {
+		if err := h.Revoke(ctx, seat.Garden, seat.Device.ID); err != nil {
+			return nil, err
+		}
+	}
+	return known.Seats, nil
+}
+
+// HasKeeper reports whether anyone who keeps the garden still has a device in
+// it. When nobody has, the server prints a code for a keeper at its start.
+func (h *Household) HasKeeper(ctx context.Context, garden string) (bool, error) {
+	members, err := h.Members(ctx, garden)
+	if err != nil {
+		return false, err
+	}
+	devices, err := h.Devices(ctx, garden)
+	if err != nil {
+		return false, err
+	}
+	for _, m := range members {
+		held := func(d Device) bool { return d.Member == m.ID }
+		if m.Role == Keeper && slices.ContainsFunc(devices, held) {
+			return true, nil
+		}
+	}
+	return false, nil
+}

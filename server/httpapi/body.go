@@ -1,0 +1,102 @@
+package httpapi
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+
+	"github.com/gofiber/fiber/v2"
+
+	"haulm/server/refusal"
+)
+
+const (
+	// syncBodyLimit holds 500 changes with the longest notes many times over,
+	// and bounds what one request can make a 512 MB machine hold.
+	syncBodyLimit = 8 << 20
+	// smallBodyLimit is for bodies of a few short fields.
+	smallBodyLimit = 16 << 10
+	// drainLimit is what is read and thrown away of a refused body so that the
+	// connection can be used again; more than that and it is closed.
+	drainLimit = 256 << 10
+)
+
+// A bodyReader counts a streamed body, refuses more than limit bytes, and tells
+// a body that was cut off from one that ended.
+type bodyReader struct {
+	from     io.Reader
+	declared int // Content-Length, or −1 when chunked
+	limit    int
+	read     int
+	ended    bool
+}
+
+// body gives the request's body, of at most limit bytes.
+func body(c *fiber.Ctx, limit int) *bodyReader {
+	reader := &bodyReader{from: c.Context().RequestBodyStream(), declared: c.Request().Header.ContentLength(), limit: limit}
+	if reader.from == nil {
+		reader.from = bytes.NewReader(c.Request().Body())
+	}
+	c.Locals(localBody, reader)
+	return reader
+}
+
+// Read gives bytes, or a *refusal.Refusal with the code "too_large" or
+// "cut_off".
+func (b *bodyReader) Read(into []byte) (int, error) {
+	if b.declared > b.limit {
+		return 0, b.tooLarge()
+	}
+	n, err := b.from.Read(into)
+	b.read += n
+	if b.read > b.limit {
+		return 0, b.tooLarge()
+	}
+	if !errors.Is(err, io.EOF) {
+		return n, err
+	}
+	if b.read < b.declared {
+		return n, refusal.New(refusal.Invalid, "cut_off", "%d of %d bytes arrived: send the rest, or all of it again", b.read, b.declared)
+	}
+	b.ended = true
+	return n, err
+}
+
+func (b *bodyReader) tooLarge() error {
+	return refusal.New(refusal.TooLarge, "too_large", "this takes at most %d bytes at a time: send it in smaller parts", b.limit)
+}
+
+// readJSON reads one JSON object into a struct. A field that the struct does
+// not have is left aside: an older server must take a newer phone's requests.
+func readJSON(c *fiber.Ctx, limit int, into any) error {
+	text, err := io.ReadAll(body(c, limit))
+	if err != nil {
+		return err
+	}
+	if err := json.Unmarshal(text, into); err != nil {
+		return refusal.New(refusal.Invalid, "bad_json", "the body is not the JSON expected here: %v", err)
+	}
+	return nil
+}
+
+// finishBody runs after every handler: bytes of a body that nobody read would
+// be taken for the next request on the connection. It reads a small rest and
+// closes the connection over a larger one.
+func finishBody(c *fiber.Ctx) {
+	stream := c.Context().RequestBodyStream()
+	if stream == nil {
+		return
+	}
+	if reader, ok := c.Locals(localBody).(*bodyReader); ok && reader.ended {
+		return
+	}
+	if declared := c.Request().Header.ContentLength(); declared > drainLimit {
+		c.Context().SetConnectionClose()
+		return
+	}
+	n, err := io.Copy(io.Discard, io.LimitReader(stream, drainLimit))
+	if err != nil || n == drainLimit {
+		c.Context().SetConnectionClose()
+	}
+}

@@ -1,0 +1,86 @@
+package httpapi
+
+import (
+	"bufio"
+	"fmt"
+	"net"
+	"time"
+
+	"github.com/gofiber/fiber/v2"
+)
+
+// flushTimeout is how long one event may take to leave; a client that is gone
+// without a word is noticed by it at the next heartbeat.
+const flushTimeout = 10 * time.Second
+
+// live streams the garden's cursor: at once, and whenever it moves. The stream
+// ends when the client leaves, the device is shut out, or the server stops.
+func (a *App) live(c *fiber.Ctx) error {
+	here := seat(c)
+	moved, stopWatching := a.Journal.Watch(here.Garden)
+	cursor, err := a.Journal.Cursor(c.UserContext(), here.Garden)
+	if err != nil {
+		stopWatching()
+		return err
+	}
+	owner := streamOwner{here.Garden, here.Device.ID}
+	end := a.streams.add(owner)
+	stream := eventStream{conn: c.Context().Conn(), heartbeat: a.Heartbeat, moved: moved, end: end}
+	c.Set(fiber.HeaderContentType, "text/event-stream")
+	c.Set(fiber.HeaderCacheControl, "no-cache, no-transform")
+	c.Set("X-Accel-Buffering", "no")
+	c.Context().SetBodyStreamWriter(func(w *bufio.Writer) {
+		defer stopWatching()
+		defer a.streams.remove(owner, end)
+		stream.run(w, cursor)
+	})
+	return nil
+}
+
+// An eventStream writes server-sent events (WHATWG HTML, section 9.2) until one
+// of its ends.
+type eventStream struct {
+	conn      net.Conn
+	heartbeat time.Duration
+	moved     <-chan string
+	end       <-chan struct{}
+}
+
+func (s eventStream) run(w *bufio.Writer, cursor string) {
+	if s.sendCursor(w, cursor) != nil {
+		return
+	}
+	beat := time.NewTicker(s.heartbeat)
+	defer beat.Stop()
+	for {
+		var err error
+		select {
+		case <-s.end:
+			return
+		case cursor, open := <-s.moved:
+			if !open {
+				return
+			}
+			err = s.sendCursor(w, cursor)
+		case <-beat.C:
+			err = s.send(w, ": still here\n\n")
+		}
+		if err != nil {
+			return
+		}
+	}
+}
+
+func (s eventStream) sendCursor(w *bufio.Writer, cursor string) error {
+	return s.send(w, fmt.Sprintf("event: cursor\ndata: %s\n\n", cursor))
+}
+
+func (s eventStream) send(w *bufio.Writer, event string) error {
+	if err := s.conn.SetWriteDeadline(time.Now().Add(flushTimeout)); err != nil {
+		return err
+	}
+	if _, err := w.WriteString(event); err != nil {
+		return err
+	}
+	return w.Flush()
+}

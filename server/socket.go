@@ -1,0 +1,121 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"net/url"
+	"os"
+	"path/filepath"
+	"syscall"
+
+	"haulm/server/refusal"
+)
+
+// The running server answers commands of the same machine and user on a socket
+// in its data folder: HTTP and JSON, one path for each command.
+
+type inviteRequest struct {
+	Garden string `json:"garden"`
+	Role   string `json:"role"`
+}
+
+// failure is how the socket says no.
+type failure struct {
+	Why string `json:"why"`
+}
+
+// listenSocket opens the socket, in place of one that a killed server left.
+func listenSocket(dir string) (net.Listener, error) {
+	path := filepath.Join(dir, socketFile)
+	if err := os.Remove(path); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return nil, err
+	}
+	listener, err := net.Listen("unix", path)
+	if err != nil {
+		return nil, fmt.Errorf("the socket %s for other haulm commands cannot be opened: %w", path, err)
+	}
+	return listener, os.Chmod(path, socketMode)
+}
+
+// socketHandler answers the commands.
+func socketHandler(f *folder, public *url.URL) http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("POST /invite", func(w http.ResponseWriter, r *http.Request) {
+		var asked inviteRequest
+		if err := json.NewDecoder(r.Body).Decode(&asked); err != nil {
+			tell(w, nil, err)
+			return
+		}
+		made, err := makeInvitation(r.Context(), f, public, asked.Garden, asked.Role)
+		tell(w, made, err)
+	})
+	mux.HandleFunc("POST /verify", func(w http.ResponseWriter, r *http.Request) {
+		found, err := f.verify(r.Context(), func(int) {})
+		tell(w, found, err)
+	})
+	mux.HandleFunc("POST /healthy", func(w http.ResponseWriter, _ *http.Request) {
+		tell(w, struct{}{}, f.journal.Ready())
+	})
+	return mux
+}
+
+func tell(w http.ResponseWriter, body any, err error) {
+	if err != nil {
+		w.WriteHeader(http.StatusConflict)
+		body = failure{err.Error()}
+	}
+	json.NewEncoder(w).Encode(body)
+}
+
+// callServer asks the server that has a data folder. served is false when none
+// is running there; into may be nil.
+func callServer(ctx context.Context, dir, path string, asked, into any) (served bool, err error) {
+	text, err := json.Marshal(asked)
+	if err != nil {
+		return false, err
+	}
+	request, err := http.NewRequestWithContext(ctx, http.MethodPost, "http://haulm"+path, bytes.NewReader(text))
+	if err != nil {
+		return false, err
+	}
+	answer, err := socketClient(dir).Do(request)
+	if errors.Is(err, os.ErrNotExist) || errors.Is(err, syscall.ECONNREFUSED) {
+		return false, nil
+	}
+	if err != nil {
+		return true, fmt.Errorf("the server of %s does not answer: %w", dir, err)
+	}
+	defer answer.Body.Close()
+	return true, readTold(answer, into)
+}
+
+func socketClient(dir string) *http.Client {
+	dial := func(ctx context.Context, _, _ string) (net.Conn, error) {
+		return new(net.Dialer).DialContext(ctx, "unix", filepath.Join(dir, socketFile))
+	}
+	return &http.Client{Transport: &http.Transport{DialContext: dial, DisableKeepAlives: true}}
+}
+
+func readTold(answer *http.Response, into any) error {
+	text, err := io.ReadAll(answer.Body)
+	if err != nil {
+		return err
+	}
+	if answer.StatusCode != http.StatusOK {
+		var told failure
+		if err := json.Unmarshal(text, &told); err != nil {
+			return err
+		}
+		return refusal.New(refusal.Fault, "refused", "%s", told.Why)
+	}
+	if into == nil {
+		return nil
+	}
+	return json.Unmarshal(text, into)
+}
