@@ -1,6 +1,10 @@
 package bloom
 
-import "haulm/garden"
+import (
+	"math"
+
+	"haulm/garden"
+)
 
 // A Flush is one flowering, seen or not, of one planting in one year: what the
 // catalogue expects and what the looks allow. Days are days of the Year as real
@@ -13,6 +17,7 @@ type Flush struct {
 
 	Expected   float64 // start of the kind's window, moved to this garden
 	SD         float64 // how far that may be off, days
+	SeasonSD   float64 // how far seasons move flower at that time of year, days
 	LengthDays float64 // how long the kind's window is
 
 	After, By       *float64 // opened after After and by By; nil is not known
@@ -55,3 +60,12 @@ const (
 	Outside                           // under cover: has no part in the garden's season
 	NoExpectation                     // nothing is expected here: no window, or beyond the catalogue's latitudes
 )
+
+// newYear is 1 January of the flush's year, counted from 1 January 1970.
+func (f Flush) newYear() float64 { return float64(garden.DayOf(f.Year, 1, 1)) }
+
+// dayOf is the civil date of a day of the flush's year.
+func (f Flush) dayOf(day float64) garden.Day { return garden.Day(math.Floor(f.newYear() + day - 1)) }
+
+// ofYear is a civil date as a day of the flush's year.
+func (f Flush) ofYear(day garden.Day) float64 { return float64(day) - f.newYear() + 1 }

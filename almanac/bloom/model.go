@@ -1,10 +1,108 @@
 package bloom
 
-import "haulm/garden"
+import (
+	"math"
+	"slices"
+
+	"haulm/almanac/stats"
+	"haulm/garden"
+)
 
 // A Model is a garden's flushes with the model fitted to them. It is made for
-// one day: what happened later is not in it.
+// one day: what happened later is not in it. It keeps what it has reckoned, so
+// it must not be used by two goroutines at once.
 type Model struct {
-	flushes []Flush
-	on      garden.Day
+	*fit
+	flushes   []Flush
+	on        garden.Day
+	first     bool // every look that tells anything is of one year
+	cavities  []*cavity
+	outlooked map[plantSeason][]outlook
+	byPlant   map[string][]int
+}
+
+type plantSeason struct {
+	kind int
+	plantYear
+}
+
+// modelOf fits flushes as they stand.
+func modelOf(flushes []Flush, on garden.Day, seasons []SeasonMean) *Model {
+	l := layOut(flushes, seasons)
+	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: l.firstSeason(),
+		cavities: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{}}
+	for i, f := range flushes {
+		m.byPlant[f.Plant] = append(m.byPlant[f.Plant], i)
+	}
+	return m
+}
+
+// of lists a planting's flushes by year and window.
+func (m *Model) of(plant string) []int { return m.byPlant[plant] }
+
+// firstSeason says whether all sites are of one year.
+func (l *layout) firstSeason() bool {
+	years := []int{}
+	for _, k := range l.kinds {
+		for _, s := range k.sites {
+			years = append(years, s.year)
+		}
+	}
+	slices.Sort(years)
+	return len(slices.Compact(years)) <= 1
+}
+
+// A forecast is when a flush opens, reckoned without its planting's season: a
+// normal in days of its year, and the shares in its mean of what the season and
+// the garden account for.
+type forecast struct {
+	mean, sd float64
+	season   float64 // the season; with the garden's difference in a garden's first
+	alone    bool    // nothing but the catalogue speaks for this kind
+}
+
+// forecast reckons one flush.
+func (m *Model) forecast(i int) forecast {
+	p := m.places[i]
+	f := &m.flushes[i]
+	out := plantYear{p.plant, f.Year}
+	o := m.outlook(p.kind, out)[p.row]
+	season := o.season
+	if m.first {
+		season = o.together
+	}
+	return forecast{mean: f.Expected + p.later + o.mean, sd: math.Sqrt(o.variance + p.sd*p.sd),
+		season: season, alone: m.kinds[p.kind].silentWithout(out)}
+}
+
+// outlook gives the rows of a kind as one planting's left-out season sees them.
+func (m *Model) outlook(kind int, out plantYear) []outlook {
+	key := plantSeason{kind, out}
+	if found, ok := m.outlooked[key]; ok {
+		return found
+	}
+	if m.cavities[kind] == nil {
+		m.cavities[kind] = m.cavityOf(kind)
+	}
+	looks := m.leaveOut(kind, m.cavities[kind], out).outlooks()
+	m.outlooked[key] = looks
+	return looks
+}
+
+// silentWithout says whether nothing informs the kind but what is left out.
+func (k *kindBlock) silentWithout(out plantYear) bool {
+	return !slices.ContainsFunc(k.sites, func(s site) bool { return !out.holds(s) })
+}
+
+// beyond is the chance of opening after a day.
+func (f forecast) beyond(day float64) float64 { return stats.NormalCDF((f.mean - day) / f.sd) }
+
+// opening is the band of days on which it opens, not rounded.
+func (f forecast) opening() Band {
+	at := func(p float64) float64 { return f.mean + f.sd*stats.NormalQuantile(p) }
+	return Band{at(0.05), at(0.10), at(0.50), at(0.90), at(0.95)}
+}
+
+func (b Band) rounded() Band {
+	return Band{stats.RoundDays(b.P05), stats.RoundDays(b.P10), stats.RoundDays(b.P50), stats.RoundDays(b.P90), stats.RoundDays(b.P95)}
 }

@@ -1,0 +1,121 @@
+package bloom
+
+// The numbers that are ours. Each is a choice with a reason, to be held against
+// the skill table; what comes from a publication says so.
+const (
+	// sdKind is how far the catalogue's start of a window, moved to a garden,
+	// may be off, in days: windows are printed by the month or its thirds.
+	sdKind = 10.0
+	// sdGarden is the standing difference of a garden from what its latitude and
+	// altitude say: frost hollows and south walls of whole plots are worth about
+	// a week.
+	sdGarden = 8.0
+	// sdHabit is a planting's own habit: neighbours of one kind keep their order
+	// from year to year, some days apart.
+	sdHabit = 4.0
+	// sdChance is what is left within one planting and year.
+	sdChance = 5.0
+	// sdFirstSeason is how far the first season after planting may be off: roots
+	// come before flowers, and nursery plants are often forced.
+	sdFirstSeason = 12.0
+	// bareRootLaterDays is how much later a bare-root plant's first season is: it
+	// makes new feeding roots before anything else.
+	bareRootLaterDays = 7.0
+
+	// seasonSDLargest and seasonSDLeast are how far seasons move flower in
+	// mid-February and mid-September (days seasonSDLargestAt and seasonSDLeastAt
+	// of a northern year): a cold spring delays by a fortnight, late summer
+	// moves by days.
+	seasonSDLargest, seasonSDLargestAt = 9.0, 46.0
+	seasonSDLeast, seasonSDLeastAt     = 3.0, 258.0
+	// seasonCorrelationDays is how far apart in the year two kinds may flower
+	// and still feel much the same weather.
+	seasonCorrelationDays = 45.0
+	// knotSpacingDays is fine enough that a season of that correlation is all but
+	// straight between two knots.
+	knotSpacingDays = 30.4375
+
+	// misread is the chance that a look took a bud for a flower or the reverse.
+	misread = 0.03
+
+	// lateByLuck and earlyByLuck are the chances of the day that a verdict must
+	// not exceed: one false alarm in fifty judgements that came to the question.
+	lateByLuck, earlyByLuck = 0.02, 0.02
+	// closesAt is the chance by which a flush without flower is over and leaves
+	// the fit, so that a blind year does not teach lateness.
+	closesAt = 0.99
+	// closingSlices of the forecast opening, each of equal chance, meet the length;
+	// the end is then found to closingDays, finer than results are rounded to.
+	closingSlices, closingDays = 24, 0.01
+	// sdLogLength is the spread of the log of how long a flush lasts about the
+	// stated length: heat shortens it and cool weather stretches it by a third.
+	sdLogLength = 0.3
+	// briefly is the share of flushes that are over sooner than what is taken to
+	// have lain between opening and a first look that found it over.
+	briefly = 0.05
+	// shortestLengthDays is the least length of a window taken at its word.
+	shortestLengthDays = 7.0
+
+	// Hopkins's bioclimatic law (Hopkins A.D. 1918, Monthly Weather Review
+	// Supplement 9): 4 days later for each degree of latitude poleward and each
+	// 400 feet up, in spring and early summer.
+	hopkinsDaysPerDegree = 4.0
+	hopkinsDaysPerMetre  = 4.0 / (400 * 0.3048)
+	// The catalogue's reference site, and the latitudes between which it is
+	// trusted: nearer the equator seasons are wet and dry, nearer the pole the
+	// summer is too short for the law.
+	referenceLat, referenceAltitudeM = 51.5, 50.0
+	leastLat, greatestLat            = 25.0, 65.0
+	// The law's share in a window that starts on these days of a northern year:
+	// whole to mid-June, none from September to mid-November (autumn flower
+	// waits for short days and rain), whole again from February.
+	hopkinsFadesFrom, hopkinsFadesTo     = 166.0, 244.0
+	hopkinsReturnsFrom, hopkinsReturnsTo = 319.0, 397.0
+	halfYearDays                         = 182.625
+	yearDays                             = 365.25
+
+	// boughtOpenDays: what flowers within this time of being planted was in bud
+	// when bought, and tells how the nursery grew it.
+	boughtOpenDays = 42
+	// justOverDays: a plant that came, or was first looked at, within this time
+	// of its window may still show that flush, and not next year's.
+	justOverDays = 120
+	// harmReachDays is how long before its opening a cut, a frost or a browsing
+	// deer still moves a flush.
+	harmReachDays = 100
+	// growthStartsAt is the day of a northern year before which cutting takes off
+	// dead tops and old leaves, not growth.
+	growthStartsAt = 91
+	// nextFlushWithinDays is how near the next flush must be for a bud after
+	// petals are down to belong to it.
+	nextFlushWithinDays = 120
+	// upcomingDays is how far ahead a flush of the next year is already looked at.
+	upcomingDays = 60
+	// dormantFrom is the day of a northern year from which kinds that die down
+	// are taken to be below ground until they emerge.
+	dormantFrom = 335
+
+	// rememberedYears is how many years back looks are used: older ones no longer
+	// describe the plant or the garden's trees.
+	rememberedYears = 20
+	// mostKnots bounds the size of one fit, so that no input takes it beyond a
+	// second: fifty seasons of one month's flower, or twenty-five full years.
+	mostKnots = 300
+
+	// The fit stops when no value moves by more than stopDays, far below what
+	// results are rounded to, or after mostSteps.
+	stopDays  = 1e-8
+	mostSteps = 200
+	// startDays is where the climb without misreadings stops: it is only a start.
+	startDays = 0.01
+	// roundingShare of a log posterior may be lost to rounding where it is level.
+	roundingShare = 1e-13
+	// leastStiffness is the share of its prior's weight below which a habit is
+	// reckoned without weights below 0, so that it always has a summit.
+	leastStiffness = 0.2
+	// The refit without one planting's season starts near its summit, where each
+	// step squares the error, so that it may stop sooner and be as exact.
+	refitStopDays = 1e-6
+	// halvings of a step that does not climb before it is given up.
+	halvings = 40
+)

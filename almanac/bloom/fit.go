@@ -1,0 +1,159 @@
+package bloom
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// A fit is the model at its most probable values: the garden's difference and
+// the season's knots (the globals, shared by all kinds), and each kind's shift
+// and plantings' habits (kept in its kindBlock).
+type fit struct {
+	*layout
+	precision *mat.SymDense // of the globals beforehand
+	globals   []float64     // the garden's difference, then each knot in sds of the season
+	hessian   mat.Cholesky  // of the globals, everything else following
+	curves    []*kindCurve
+	cuts      []*windowCut
+	deltas    [][]float64 // each kind's rows: season, garden and kind together
+}
+
+// newFit fits the layout's flushes. It climbs twice: first as if no look were
+// ever misread, which has a single summit and carries the whole garden to where
+// its looks are; then from there with misreadings allowed, so that the few looks
+// that fit nothing lose their pull.
+func newFit(l *layout) *fit {
+	f := &fit{layout: l, precision: priorPrecision(l.knots), globals: make([]float64, 1+len(l.knots))}
+	for _, k := range l.kinds {
+		f.curves = append(f.curves, newKindCurve(k))
+		f.deltas = append(f.deltas, make([]float64, len(k.rows)))
+	}
+	f.climb(0, startDays)
+	f.climb(blindOdds, stopDays)
+	return f
+}
+
+// priorPrecision is the inverse covariance of the globals before any look. The
+// little that is added to the diagonal keeps the inverse sound.
+func priorPrecision(knots []int) *mat.SymDense {
+	n := 1 + len(knots)
+	covariance := mat.NewSymDense(n, nil)
+	covariance.SetSym(0, 0, sdGarden*sdGarden)
+	for i, a := range knots {
+		for j := i; j < len(knots); j++ {
+			covariance.SetSym(1+i, 1+j, seasonCorrelation(float64(knots[j]-a)*knotSpacingDays))
+		}
+		covariance.SetSym(1+i, 1+i, 1+1e-9)
+	}
+	var cholesky mat.Cholesky
+	cholesky.Factorize(covariance)
+	precision := mat.NewSymDense(n, nil)
+	mustHold(cholesky.InverseTo(precision))
+	return precision
+}
+
+// mustHold turns gonum's warning of a badly conditioned matrix, which its
+// results survive, into nothing: every matrix here is a prior's precision plus
+// weights that are not negative.
+func mustHold(err error) {
+	if _, warning := err.(mat.Condition); err != nil && !warning {
+		panic("bloom: " + err.Error())
+	}
+}
+
+// A state is one set of values of everything that is fitted.
+type state struct {
+	globals        []float64
+	shifts, habits [][]float64
+}
+
+// climb takes Newton steps, halved until they climb, until no value moves by
+// more than stop days.
+func (f *fit) climb(odds, stop float64) {
+	height := f.refresh(odds)
+	for range mostSteps {
+		step := f.newtonStep(odds)
+		f.beCareful(false)
+		climbed, longest := f.take(step, height, odds)
+		if height = climbed; longest < stop {
+			break
+		}
+	}
+	f.cuts, _ = f.assembleBent(odds)
+}
+
+// refresh reckons rows and curves at the present values and gives the log
+// posterior there.
+func (f *fit) refresh(odds float64) float64 {
+	height := f.priorHeight()
+	for i, k := range f.kinds {
+		for r := range k.rows {
+			f.deltas[i][r] = f.rowValue(&k.rows[r]) + k.shift[k.rows[r].window]
+		}
+		f.curves[i].at(k, f.deltas[i], k.habits, odds, noOne)
+		height += f.curves[i].logL
+		for w, m := range k.shift {
+			height -= m * m / (2 * k.windowSD[w] * k.windowSD[w])
+		}
+	}
+	return height
+}
+
+func (f *fit) priorHeight() float64 {
+	u := mat.NewVecDense(len(f.globals), f.globals)
+	return -mat.Inner(u, f.precision, u) / 2
+}
+
+// rowValue is the season and the garden's difference together at a row.
+func (f *fit) rowValue(r *row) float64 { return f.globals[0] + f.seasonAt(r) }
+
+// seasonAt is the season at a row.
+func (f *fit) seasonAt(r *row) float64 {
+	return r.mean + f.globals[1+r.knots.left]*r.knots.leftWeight + f.globals[1+r.knots.right]*r.knots.rightWeight
+}
+
+// take moves by as much of the step as climbs, and gives the height reached and
+// the longest move.
+func (f *fit) take(step state, height, odds float64) (climbed, longest float64) {
+	from := f.copyState()
+	for scale, try := 1.0, 0; try < halvings; scale, try = scale/2, try+1 {
+		longest = f.moveTo(from, step, scale)
+		if climbed = f.refresh(odds); climbed >= height-flat(height) {
+			return climbed, longest
+		}
+	}
+	f.moveTo(from, step, 0)
+	return f.refresh(odds), 0
+}
+
+// flat is how far rounding may take a log posterior down where it is level.
+func flat(height float64) float64 { return roundingShare * math.Abs(height) }
+
+func (f *fit) copyState() state {
+	s := state{globals: append([]float64(nil), f.globals...)}
+	for _, k := range f.kinds {
+		s.shifts = append(s.shifts, append([]float64(nil), k.shift...))
+		s.habits = append(s.habits, append([]float64(nil), k.habits...))
+	}
+	return s
+}
+
+// moveTo sets the present values to from + scale·step and gives the longest
+// move of any one value.
+func (f *fit) moveTo(from, step state, scale float64) (longest float64) {
+	longest = moveAll(f.globals, from.globals, step.globals, scale)
+	for i, k := range f.kinds {
+		longest = math.Max(longest, moveAll(k.shift, from.shifts[i], step.shifts[i], scale))
+		longest = math.Max(longest, moveAll(k.habits, from.habits[i], step.habits[i], scale))
+	}
+	return longest
+}
+
+func moveAll(to, from, step []float64, scale float64) (longest float64) {
+	for i := range to {
+		to[i] = from[i] + scale*step[i]
+		longest = math.Max(longest, math.Abs(scale*step[i]))
+	}
+	return longest
+}

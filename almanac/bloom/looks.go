@@ -1,0 +1,261 @@
+package bloom
+
+import (
+	"math"
+	"slices"
+
+	"haulm/almanac/stats"
+	"haulm/garden"
+)
+
+// What a look says of flower, by the BBCH scale (Meier 2001): principal stage 5
+// is inflorescence emergence, 60 to 68 flowering, 69 end of flowering, and from
+// 70 fruit and after.
+const (
+	firstBudStage, firstFlowerStage, pastFlowerStage = 50, 60, 69
+)
+
+// A sighting is what one look says of flower.
+type sighting int
+
+const (
+	nothing sighting = iota // not in flower, no bud seen
+	bud
+	flower
+	over
+)
+
+// A sight is a look that says something of flower.
+type sight struct {
+	day   garden.Day
+	what  sighting
+	stage *int
+}
+
+// sight reads a look; ok is false when it says nothing of flower.
+func (l Look) sight() (s sight, ok bool) {
+	s = sight{day: l.Day, stage: l.Stage}
+	switch {
+	case l.Stage == nil:
+		return s, l.NotInFlower
+	case *l.Stage >= pastFlowerStage:
+		s.what = over
+	case *l.Stage >= firstFlowerStage:
+		s.what = flower
+	case *l.Stage >= firstBudStage:
+		s.what = bud
+	}
+	return s, true
+}
+
+// opened says whether the flush has opened by then.
+func (s sighting) opened() bool { return s >= flower }
+
+// shareLooks gives each look to the flush it is about. The ground between two
+// flushes is split midway between the end of one and the opening of the next;
+// what was seen then moves the border: seed heads before the next opening are
+// the last flush's, flower that goes on is too, and a bud after petals are down
+// opens the next flush.
+func (p Plant) shareLooks(turns []turn) {
+	current := 0
+	for _, look := range p.Looks {
+		s, tells := look.sight()
+		if !tells || len(turns) == 0 {
+			continue
+		}
+		i := max(current, ground(turns, float64(s.day)))
+		if look.Flush != nil {
+			i = named(turns, float64(s.day), *look.Flush, i)
+		} else {
+			i = drawn(turns, s, i)
+		}
+		if i < 0 {
+			continue
+		}
+		turns[i].seen = append(turns[i].seen, s)
+		if s.what == bud || s.what == flower {
+			current = max(current, i)
+		}
+	}
+}
+
+// ground is the turn in whose stretch of time a day falls.
+func ground(turns []turn, day float64) int {
+	for i := len(turns) - 1; i > 0; i-- {
+		if day >= (turns[i-1].ends+turns[i].opens)/2 {
+			return i
+		}
+	}
+	return 0
+}
+
+// named is the turn with the index that the observer gave, nearest to the one
+// that time would choose.
+func named(turns []turn, day float64, index, at int) int {
+	for reach := range len(turns) {
+		for _, i := range []int{at - reach, at + reach} {
+			if i >= 0 && i < len(turns) && turns[i].Index == index {
+				return i
+			}
+		}
+	}
+	return at
+}
+
+// drawn is the turn that a sight belongs to when time says turn i; −1 when it is
+// about a flush before the first.
+func drawn(turns []turn, s sight, i int) int {
+	t := &turns[i]
+	early := float64(s.day) < t.opens && !t.has(bud) && !t.has(flower)
+	switch {
+	case s.what == over && early:
+		return i - 1
+	case s.what == flower && early && i > 0 && turns[i-1].inFlower():
+		return i - 1
+	case (s.what == bud || s.what == flower) && t.ended() && i+1 < len(turns) && turns[i+1].opens-float64(s.day) < nextFlushWithinDays:
+		return i + 1
+	}
+	return i
+}
+
+func (t *turn) has(what sighting) bool {
+	return slices.ContainsFunc(t.seen, func(s sight) bool { return s.what == what })
+}
+
+// ended says whether the flush was seen to be over, or out of flower after it.
+func (t *turn) ended() bool {
+	last := len(t.seen) - 1
+	return t.has(over) || t.has(flower) && t.seen[last].what == nothing
+}
+
+// inFlower says whether flower was the last thing seen.
+func (t *turn) inFlower() bool {
+	return len(t.seen) > 0 && t.seen[len(t.seen)-1].what == flower
+}
+
+// readSights turns the sights of a flush into bounds on its opening and end, and
+// notes them for evidence.
+func (t *turn) readSights() {
+	if len(t.seen) == 0 {
+		return
+	}
+	t.boundOpening()
+	t.boundEnd()
+	last := t.seen[len(t.seen)-1]
+	t.Seen.LastLook, t.Seen.LastStage = &last.day, last.stage
+	t.Seen.LastWas = [...]string{"not-in-flower", "bud", "flower", "over"}[last.what]
+	for i := range t.seen {
+		s := &t.seen[i]
+		t.Seen.Days = append(t.Seen.Days, s.day)
+		if s.what == flower && t.Seen.FirstFlower == nil {
+			t.Seen.FirstFlower = &s.day
+		}
+		if s.what == flower {
+			t.Seen.LastFlower = &s.day
+		}
+	}
+}
+
+// boundOpening finds where the looks change from before to after opening with
+// the fewest of them misread. Where several changes are as good, the bounds
+// reach over all of them.
+func (t *turn) boundOpening() {
+	seen := t.seen[:t.openingEnds()]
+	first, last := fewestMisread(seen)
+	for _, s := range seen[:first] {
+		if !s.what.opened() {
+			t.After = t.day(s.day)
+		}
+	}
+	for _, s := range slices.Backward(seen[last:]) {
+		if s.what.opened() {
+			t.By = t.day(s.day)
+		}
+	}
+	if t.By != nil && t.last(flower) < 0 {
+		*t.By -= t.LengthDays * math.Exp(sdLogLength*stats.NormalQuantile(briefly))
+	}
+	t.mendOneDay()
+}
+
+// fewestMisread gives the first and the last place to part the sights, those
+// before opening from those after, that calls the fewest of them misread.
+func fewestMisread(seen []sight) (first, last int) {
+	wrong := 0
+	for _, s := range seen {
+		if !s.what.opened() {
+			wrong++
+		}
+	}
+	best := wrong
+	for i, s := range seen {
+		if s.what.opened() {
+			wrong++
+		} else {
+			wrong--
+		}
+		if wrong < best {
+			best, first = wrong, i+1
+		}
+		if wrong == best {
+			last = i + 1
+		}
+	}
+	return first, last
+}
+
+// openingEnds is how many of the sights speak of opening. What is seen after the
+// last flower is its end and no longer does, unless it is a bud: then the flower
+// before it may have been misread. Where only its being over was seen, the first
+// such sight is the last to speak.
+func (t *turn) openingEnds() int {
+	if at := t.last(flower); at >= 0 {
+		return max(at, t.last(bud)) + 1
+	}
+	if at := slices.IndexFunc(t.seen, func(s sight) bool { return s.what == over }); at >= 0 {
+		return at + 1
+	}
+	return len(t.seen)
+}
+
+// last is the place of the last sight of a sort, −1 for none.
+func (t *turn) last(what sighting) int {
+	for i := len(t.seen) - 1; i >= 0; i-- {
+		if t.seen[i].what == what {
+			return i
+		}
+	}
+	return -1
+}
+
+// mendOneDay makes bounds that meet or cross (a morning and an evening look, a
+// flush over sooner than its kind's are) the day before the upper one.
+func (t *turn) mendOneDay() {
+	if t.After != nil && t.By != nil && *t.After >= *t.By {
+		before := *t.By - 1
+		t.After = &before
+	}
+}
+
+func (t *turn) day(d garden.Day) *float64 {
+	day := t.ofYear(d)
+	return &day
+}
+
+// boundEnd bounds the end: after the last flower, by the first look after it
+// that saw none.
+func (t *turn) boundEnd() {
+	if t.By == nil {
+		return
+	}
+	from := t.last(flower)
+	if from >= 0 {
+		t.EndAfter = t.day(t.seen[from].day)
+	}
+	for i := from + 1; i < len(t.seen); i++ {
+		if what := t.seen[i].what; what == over || from >= 0 && what == nothing {
+			t.EndBy, t.Seen.Over = t.day(t.seen[i].day), &t.seen[i].day
+			return
+		}
+	}
+}

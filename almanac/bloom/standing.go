@@ -1,0 +1,155 @@
+package bloom
+
+import (
+	"slices"
+
+	"haulm/garden"
+)
+
+// settle says how a flush stands: whether it can be judged and learnt from, and
+// whether it is the planting's first season. The turns' sights have been read.
+func (p Plant) settle(here moved, kind *garden.Kind, turns []turn, i int) {
+	t := &turns[i]
+	if season := p.seasonOf(t); season == 1 {
+		t.FirstSeason, t.LaterDays = true, laterInFirstSeason(p.Form)
+	}
+	for _, standing := range []*Standing{
+		p.outside(here), p.bought(t), p.moved(t), p.harmed(here, t), p.tooYoung(kind, turns, i), p.waits(kind, turns, i), p.done(kind, turns, i),
+	} {
+		if standing != nil {
+			t.Standing = *standing
+			return
+		}
+	}
+}
+
+// outside: nothing is expected beyond the catalogue's latitudes, and plants
+// under cover live in another climate.
+func (p Plant) outside(here moved) *Standing {
+	switch {
+	case !here.trusted:
+		return &Standing{Kind: NoExpectation, What: "latitude"}
+	case p.Cover != "" && p.Cover != "none":
+		return &Standing{Kind: Outside, What: p.Cover}
+	}
+	return nil
+}
+
+// seasonOf counts the flowering season since planting from 1; 0 is not known,
+// or before planting.
+func (p Plant) seasonOf(t *turn) int {
+	if p.Planted == nil || t.opens < float64(p.Planted.Middle()) {
+		return 0
+	}
+	return 1 + int((t.opens-float64(p.Planted.Middle()))/yearDays)
+}
+
+// bought: what was planted in bud or in flower, or just before, tells how the
+// nursery grew it.
+func (p Plant) bought(t *turn) *Standing {
+	if p.Planted == nil {
+		return nil
+	}
+	planted := p.Planted.Middle()
+	first := t.Seen.FirstFlower
+	if since := t.opens - float64(planted); since < boughtOpenDays || first != nil && *first < planted+boughtOpenDays {
+		return &Standing{Kind: Suspended, Day: &planted, What: "planted"}
+	}
+	return nil
+}
+
+// moved: a planting lifted from elsewhere sulks in its first season.
+func (p Plant) moved(t *turn) *Standing {
+	if p.From == nil || p.seasonOf(t) != 1 || !slices.Contains([]string{"moved", "divided", "lifted"}, p.From.How) {
+		return nil
+	}
+	day := p.Planted.Middle()
+	return &Standing{Kind: Suspended, Day: &day, What: p.From.How}
+}
+
+// harmed: a cut into growth, a frost or browsing before it opened moved it.
+func (p Plant) harmed(here moved, t *turn) *Standing {
+	until := t.ends
+	if t.Seen.FirstFlower != nil {
+		until = float64(*t.Seen.FirstFlower)
+	}
+	reaches := func(day garden.Day) bool { return float64(day) > t.opens-harmReachDays && float64(day) < until }
+	for _, w := range p.Work {
+		if (w.What == "cut-back" || w.What == "prune") && t.Index == 0 && reaches(*w.Day) && here.growing(*w.Day) {
+			return &Standing{Kind: Suspended, Day: w.Day, What: w.What}
+		}
+	}
+	for _, l := range p.Looks {
+		for _, sign := range l.Signs {
+			if slices.Contains([]string{"frost", "deer", "rabbit"}, sign) && reaches(l.Day) {
+				return &Standing{Kind: Suspended, Day: &l.Day, What: sign}
+			}
+		}
+	}
+	return nil
+}
+
+// growing says whether a day is late enough in the year for a cut to take growth.
+func (here moved) growing(day garden.Day) bool {
+	ofYear := float64(day.OfYear())
+	if here.southern {
+		ofYear = wrapYear(ofYear - halfYearDays)
+	}
+	return ofYear >= growthStartsAt
+}
+
+// tooYoung: before its kind's years to flower nothing is expected, unless it has
+// flowered already.
+func (p Plant) tooYoung(kind *garden.Kind, turns []turn, i int) *Standing {
+	season := p.seasonOf(&turns[i])
+	flowered := slices.ContainsFunc(turns[:i+1], func(t turn) bool { return t.By != nil })
+	if flowered || season == 0 || float64(season) >= kind.YearsToFlower {
+		return nil
+	}
+	day := p.Planted.Middle()
+	return &Standing{Kind: Establishing, Day: &day}
+}
+
+// waits: a later flush is expected only after the one before it has ended and
+// the work that it needs was done; once seen, it has come.
+func (p Plant) waits(kind *garden.Kind, turns []turn, i int) *Standing {
+	t := &turns[i]
+	if t.Index == 0 || t.By != nil {
+		return nil
+	}
+	before := i - 1
+	for before >= 0 && turns[before].Index != t.Index-1 {
+		before--
+	}
+	if before < 0 || turns[before].EndBy == nil {
+		return &Standing{Kind: Waiting, What: "first-flush"}
+	}
+	needs := kind.Bloom[t.Index].Needs
+	if needs == "" || p.workedSince(needs, *turns[before].Seen.Over-garden.Day(turns[before].LengthDays)) {
+		return nil
+	}
+	return &Standing{Kind: Waiting, Day: turns[before].Seen.Over, What: needs}
+}
+
+// workedSince says whether a work was done after a day.
+func (p Plant) workedSince(what string, day garden.Day) bool {
+	return slices.ContainsFunc(p.Work, func(w garden.Work) bool { return w.What == what && *w.Day > day })
+}
+
+// done: what was lifted or died before its time is over is not waited for;
+// annuals flower in their first season, biennials by their second, and
+// what dies of flowering flowers once.
+func (p Plant) done(kind *garden.Kind, turns []turn, i int) *Standing {
+	season := p.seasonOf(&turns[i])
+	flowered := slices.ContainsFunc(turns[:i], func(t turn) bool { return t.By != nil && t.Year < turns[i].Year })
+	if turns[i].By != nil {
+		return nil
+	}
+	if p.Ended != nil && float64(*p.Ended) < turns[i].ends {
+		return &Standing{Kind: NoExpectation, Day: p.Ended, What: "ended"}
+	}
+	if kind.LifeCycle == "annual" && season > 1 || kind.LifeCycle == "biennial" && (season > 2 || flowered) || kind.LifeCycle == "monocarpic" && flowered {
+		return &Standing{Kind: NoExpectation, What: kind.LifeCycle}
+	}
+	return nil
+}

@@ -1,0 +1,157 @@
+package bloom
+
+import (
+	"haulm/almanac/stats"
+	"haulm/garden"
+)
+
+// Judgements judges every planting's flushes of this season, by kind and then
+// planting.
+func (m *Model) Judgements() []Judgement {
+	var all []Judgement
+	for i := range m.flushes {
+		if j, told := m.judge(i); told {
+			all = append(all, j)
+		}
+	}
+	return all
+}
+
+// Judge judges one planting's flushes of this season: those whose time has come
+// or that were seen, each with all that the planting showed this season left out.
+func (m *Model) Judge(plant string) []Judgement {
+	var told []Judgement
+	for _, i := range m.of(plant) {
+		if j, ok := m.judge(i); ok {
+			told = append(told, j)
+		}
+	}
+	return told
+}
+
+// judge judges one flush; ok is false when it is not of this season or its time
+// has not come.
+func (m *Model) judge(i int) (j Judgement, ok bool) {
+	f := &m.flushes[i]
+	if !f.near(m.on) {
+		return Judgement{}, false
+	}
+	cast := m.forecast(i)
+	on := f.ofYear(m.on)
+	if !cast.current(f, on) {
+		return Judgement{}, false
+	}
+	j = Judgement{Plant: f.Plant, Year: f.Year, Flush: f.Index}
+	switch f.Standing.Kind {
+	case Open, Closed:
+		j.Expect = m.expectation(i, cast)
+		m.read(&j, f, cast, on)
+	default:
+		j.standing(f)
+	}
+	return j, true
+}
+
+// near says whether a flush can be of this season at all, without reckoning.
+func (f *Flush) near(on garden.Day) bool {
+	if f.Year == on.Year()-1 {
+		return f.Expected+f.LengthDays+upcomingDays > yearDays
+	}
+	return f.Year >= on.Year()
+}
+
+// current says whether a flush is of this season and its time has come: it has
+// been seen, or one in ten like it are open. A flush of last year is current
+// while it may still be in flower.
+func (c forecast) current(f *Flush, on float64) bool {
+	begun := f.By != nil || on >= c.opening().P10
+	if on > yearDays+1 && begun {
+		return f.EndBy == nil && c.closesBy(on, f.LengthDays) < closesAt
+	}
+	return begun
+}
+
+// standing words a flush that is not judged.
+func (j *Judgement) standing(f *Flush) {
+	s := f.Standing
+	say := Evidence{Say: "suspended-by", Day: s.Day, What: s.What}
+	switch s.Kind {
+	case Suspended:
+		j.Verdict = IsSuspended
+	case Establishing:
+		j.Verdict, say.Say = IsEstablishing, "first-season-here"
+		if !f.FirstSeason {
+			say.Say = "planted-on"
+		}
+	case Waiting:
+		j.Verdict, say.Say = Unexpected, "needs-work"
+	case Outside:
+		j.Verdict, say.Say = Unexpected, "under-cover"
+	default:
+		j.Verdict, say.Say = Unexpected, "nothing-expected"
+	}
+	j.Evidence = append(j.Evidence, say)
+	j.Check = checks(j.Verdict)
+}
+
+// read judges a flush by its looks.
+func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
+	late, early := stats.RoundProbability(cast.beyond(bound(f.After, -1))), stats.RoundProbability(1-cast.beyond(bound(f.By, 1)))
+	lookedAt := f.After != nil && *f.After >= cast.mean
+	switch {
+	case f.By != nil && early <= earlyByLuck:
+		j.Verdict, j.Probability = FarEarly, &early
+	case f.By != nil && late > lateByLuck:
+		j.Verdict, j.Probability = OnTime, &late
+	case f.By == nil && on < cast.mean:
+		j.Verdict = Due
+	case f.By == nil && !lookedAt:
+		j.Verdict = NeedsALook
+	case f.Standing.Kind == Closed:
+		j.Verdict, j.Probability = NoFlowerSeen, &late
+	case late <= lateByLuck && cast.alone:
+		j.Verdict, j.Probability = LaterThanTheBook, &late
+	case late <= lateByLuck:
+		j.Verdict, j.Probability = Late, &late
+	case stats.RoundProbability(cast.beyond(on)) <= lateByLuck:
+		j.Verdict = NeedsALook
+	default:
+		j.Verdict, j.Probability = Due, &late
+	}
+	j.lateness(f, cast)
+	j.Evidence = m.evidence(j, f, cast)
+	j.Check = checks(j.Verdict)
+}
+
+// lateness measures the flush against this garden's usual year.
+func (j *Judgement) lateness(f *Flush, cast forecast) {
+	usual := cast.mean - cast.season
+	season := stats.RoundDays(cast.season)
+	j.SeasonDays = &season
+	if j.Verdict == NeedsALook || j.Verdict == Due {
+		return
+	}
+	for i, b := range []*float64{f.After, f.By} {
+		if b != nil {
+			days := stats.RoundDays(*b - usual)
+			j.Days[i] = &days
+		}
+	}
+}
+
+// checks are the codes of what to check first for a verdict (common practice).
+func checks(v Verdict) []string {
+	switch v {
+	case NeedsALook:
+		return []string{"look"}
+	case Late:
+		return []string{"buds", "late-frost", "sun", "water"}
+	case LaterThanTheBook:
+		return []string{"label", "buds", "sun"}
+	case NoFlowerSeen:
+		return []string{"pruned-off", "sun", "feed", "divide"}
+	case FarEarly:
+		return []string{"label"}
+	}
+	return nil
+}
