@@ -12,3 +12,14 @@ const done: Readonly<Record<string, () => string>> = {
 export function careDone(what: string): string {
   return done[what]?.() ?? what;
 }
+
+const asked: Readonly<Record<string, () => string>> = {
+  prune: m.care_prune, "cut-back": m.care_cut_back, deadhead: m.care_deadhead, feed: m.care_feed, mulch: m.care_mulch, stake: m.care_stake,
+  "tie-in": m.care_tie_in, divide: m.care_divide, lift: m.care_lift, protect: m.care_protect, water: m.care_water, plant: m.care_plant,
+  sow: m.care_sow, "remove-leaves": m.care_remove_leaves, thin: m.care_thin, watch: m.care_watch,
+};
+
+/** What is to be done: "Cut back". */
+export function careWord(care: string): string {
+  return asked[care]?.() ?? care;
+}

@@ -36,7 +36,7 @@ export function fullDay(day: ISODay, locale?: Locale): string {
 export function partialDay(day: PartialDay, locale?: Locale): string {
   if (day.length === 4) return day;
   if (day.length === 7) return written(`${day}-15`, { month: "long", year: "numeric" }, locale);
-  return fullDay(day, locale);
+  return fullDay(day as ISODay, locale);
 }
 
 /** "June". */

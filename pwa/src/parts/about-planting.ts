@@ -1,0 +1,59 @@
+// Short descriptions of a planting: its name, where it is, since when and from what.
+
+import { m } from "../paraglide/messages.js";
+import type { Book } from "../state/contract";
+import type { ISODay } from "../words/ids";
+import type { Planting } from "../words/records";
+import { dayOf, partialDay } from "./dates";
+import type { About } from "./finding-words";
+import { number, type Units } from "./measure";
+
+type Shelf = Pick<Book, "kind" | "bed" | "garden" | "today" | "lastLook">;
+
+/** The botanical name, or the label it came with, or that nobody knows. */
+export function nameOf(book: Pick<Book, "kind">, planting: Planting): string {
+  return book.kind(planting.kind)?.name ?? planting.label ?? m.unknown_kind();
+}
+
+/** "Wet bed · five plants". */
+export function whereOf(book: Pick<Book, "bed">, planting: Planting): string {
+  const bed = book.bed(planting.bed)?.name ?? m.no_bed();
+  return planting.count && planting.count > 1 ? m.dot({ one: bed, other: m.plants_counted({ count: planting.count }) }) : bed;
+}
+
+/** "planted 11 October 2012 from a 5 litre pot". */
+export function sinceOf(planting: Planting, locale?: string): string {
+  const from = formWords(planting);
+  if (!planting.planted) return from ? m.planted_unknown_from({ from }) : m.planted_unknown();
+  const day = partialDay(planting.planted, locale);
+  return from ? m.planted_from({ day, from }) : m.planted_on({ day });
+}
+
+function formWords({ form, potL }: Planting): string {
+  const words: Readonly<Record<string, () => string>> = {
+    "bare-root": m.form_bare_root, bulb: m.form_bulb, plug: m.form_plug, seed: m.form_seed, division: m.form_division, cutting: m.form_cutting,
+  };
+  if (form === "pot") return potL ? m.form_pot_l({ litres: number(potL, 1) }) : m.form_pot();
+  return form ? (words[form]?.() ?? "") : "";
+}
+
+/** Planted from July on, a plant's first growing season is the next year's (a choice of ours, half of the year either way). */
+const FIRST_SEASON_FROM_MONTH = 7;
+
+/** Which growing season the planting is in, 1 being its first; null when nobody knows since when. */
+export function seasonOf(planting: Planting, today: ISODay): number | null {
+  if (!planting.planted) return null;
+  const month = Number(planting.planted.slice(5, 7) || 1);
+  const first = Number(planting.planted.slice(0, 4)) + (month >= FIRST_SEASON_FROM_MONTH ? 1 : 0);
+  return Math.max(1, Number(today.slice(0, 4)) - first + 1);
+}
+
+export function unitsOf(book: Pick<Book, "garden">): Units {
+  return book.garden?.units ?? "metric";
+}
+
+/** What the words of a finding need to know of its planting. */
+export function aboutPlanting(book: Shelf, planting: Planting): About {
+  const looked = book.lastLook(planting.id);
+  return { today: book.today, units: unitsOf(book), lastLook: looked ? dayOf(looked) : null, season: seasonOf(planting, book.today) };
+}

@@ -1,0 +1,18 @@
+// What earlier looks at a planting say that a form begins from.
+
+import type { ISODay } from "../words/ids";
+import type { Observation } from "../words/records";
+import { dayOf } from "./dates";
+
+/** The last height before the look `except`, of observations newest first. */
+export function heightBefore(newestFirst: readonly Observation[], except: string | undefined): Readonly<{ cm: number; day: ISODay }> | null {
+  const measured = newestFirst.find(({ id, heightCm, seen }) => id !== except && heightCm !== undefined && seen !== undefined);
+  return measured ? { cm: measured.heightCm!, day: dayOf(measured.seen!) } : null;
+}
+
+/** Whether any look of this year but `except` saw the plant above the ground. */
+export function upThisYear(newestFirst: readonly Observation[], today: ISODay, except: string | undefined): boolean {
+  const year = today.slice(0, 4);
+  return newestFirst.some(({ id, seen, up, stage, heightCm }) =>
+    id !== except && seen?.startsWith(year) === true && (up === "up" || up === "in-leaf" || stage !== undefined || (heightCm ?? 0) > 0));
+}

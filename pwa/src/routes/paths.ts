@@ -1,0 +1,54 @@
+// The addresses of the screens. One place writes them and one reads them.
+
+export const paths = {
+  today: "/",
+  round: "/round",
+  stop: (planting: string, openOnly = false): string => `/round/${encodeURIComponent(planting)}${openOnly ? "?open" : ""}`,
+  plants: "/plants",
+  addPlanting: (kind: string): string => `/plants/add/${encodeURIComponent(kind)}`,
+  planting: (id: string): string => `/planting/${encodeURIComponent(id)}`,
+  entry: (observation: string): string => `/entry/${encodeURIComponent(observation)}`,
+  tray: "/tray",
+  sending: "/sending",
+  household: "/household",
+  about: "/about",
+  join: "/join",
+} as const;
+
+export type ScreenName =
+  | "today" | "round" | "stop" | "plants" | "add-planting" | "planting" | "entry" | "tray" | "sending" | "household" | "about" | "join" | "lost";
+
+export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
+
+const patterns: readonly (readonly [RegExp, ScreenName])[] = [
+  [/^\/$/u, "today"],
+  [/^\/round$/u, "round"],
+  [/^\/round\/([^/]+)$/u, "stop"],
+  [/^\/plants$/u, "plants"],
+  [/^\/plants\/add\/([^/]+)$/u, "add-planting"],
+  [/^\/planting\/([^/]+)$/u, "planting"],
+  [/^\/entry\/([^/]+)$/u, "entry"],
+  [/^\/tray$/u, "tray"],
+  [/^\/sending$/u, "sending"],
+  [/^\/household$/u, "household"],
+  [/^\/about$/u, "about"],
+  [/^\/join$/u, "join"],
+];
+
+/** The screen that an address names; "lost" for one that names none. */
+export function placeOf(address: URL): Place {
+  const path = address.pathname.replace(/(.)\/$/u, "$1").replace(/^\/index\.html$/u, "/");
+  for (const [pattern, screen] of patterns) {
+    const match = pattern.exec(path);
+    if (match) return { screen, id: decoded(match[1] ?? ""), query: address.searchParams };
+  }
+  return { screen: "lost", id: "", query: address.searchParams };
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}
