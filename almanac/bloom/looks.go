@@ -89,14 +89,13 @@ func ground(turns []turn, day float64) int {
 	return 0
 }
 
-// named is the turn with the index that the observer gave, nearest to the one
-// that time would choose.
+// named is the turn with the index that the observer gave whose opening is
+// nearest, or the one that time would choose where there is none.
 func named(turns []turn, day float64, index, at int) int {
-	for reach := range len(turns) {
-		for _, i := range []int{at - reach, at + reach} {
-			if i >= 0 && i < len(turns) && turns[i].Index == index {
-				return i
-			}
+	nearest := math.Inf(1)
+	for i := range turns {
+		if away := math.Abs(turns[i].opens - day); turns[i].Index == index && away < nearest {
+			at, nearest = i, away
 		}
 	}
 	return at
@@ -172,10 +171,20 @@ func (t *turn) boundOpening() {
 			t.By = t.day(s.day)
 		}
 	}
-	if t.By != nil && t.last(flower) < 0 {
-		*t.By -= t.LengthDays * math.Exp(sdLogLength*stats.NormalQuantile(briefly))
-	}
+	t.backFromOver()
 	t.mendOneDay()
+}
+
+// backFromOver brings the bound of a flush first seen when it was over back by
+// as long as all but the briefest last, unless it was seen not open then.
+func (t *turn) backFromOver() {
+	if t.By == nil || t.last(flower) >= 0 {
+		return
+	}
+	by := *t.By - t.LengthDays*math.Exp(sdLogLength*stats.NormalQuantile(briefly))
+	if t.After == nil || by > *t.After {
+		t.By = &by
+	}
 }
 
 // fewestMisread gives the first and the last place to part the sights, those
@@ -228,8 +237,7 @@ func (t *turn) last(what sighting) int {
 	return -1
 }
 
-// mendOneDay makes bounds that meet or cross (a morning and an evening look, a
-// flush over sooner than its kind's are) the day before the upper one.
+// mendOneDay makes bounds that meet, a morning and an evening look, that day.
 func (t *turn) mendOneDay() {
 	if t.After != nil && t.By != nil && *t.After >= *t.By {
 		before := *t.By - 1
