@@ -62,6 +62,8 @@ export type HeldPhoto = Readonly<{
   /** Bytes of the original that the server has acknowledged. */
   sent: number;
   done: boolean;
+  /** The phone cannot decode it, so it has no previews of its own. */
+  unreadable?: boolean;
   /** Why it cannot go, when the server or the phone said no for good. */
   failed?: Readonly<{ code: string; detail?: string }>;
 }>;

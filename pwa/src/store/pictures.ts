@@ -31,9 +31,9 @@ export async function unsentPhotos(db: GardenDatabase): Promise<HeldPhoto[]> {
   return photos.sort((a, b) => (a.made < b.made ? -1 : a.made > b.made ? 1 : 0));
 }
 
-/** Pictures whose previews were not made: the page was closed in between, or the phone could not read them. */
+/** Pictures whose previews were not made because the page was closed in between. */
 export function withoutPreviews(db: GardenDatabase): Promise<HeldPhoto[]> {
-  return durably(db, () => db.photos.filter((photo) => photo.previews.length === 0 && !photo.failed && !photo.done).toArray());
+  return durably(db, () => db.photos.filter((photo) => photo.previews.length === 0 && !photo.unreadable && !photo.done).toArray());
 }
 
 /** Notes progress. When all has arrived the original's bytes are let go: the previews stay. */
@@ -43,5 +43,13 @@ export async function progress(db: GardenDatabase, sha: Sha256, change: Partial<
     if (!photo) return;
     await db.photos.put({ ...photo, ...change });
     if (change.done) await db.bytes.delete(bytesKey(sha, "original"));
+  }));
+}
+
+/** Lets pictures that failed be tried again, because a person asked. */
+export async function retry(db: GardenDatabase): Promise<void> {
+  await durably(db, () => db.photos.filter((photo) => photo.failed !== undefined).modify((photo, row) => {
+    const { failed: _, ...again } = photo;
+    row.value = again;
   }));
 }

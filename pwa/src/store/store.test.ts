@@ -57,7 +57,7 @@ describe("writing", () => {
 
   it("opens the connection anew when the browser dropped it", async () => {
     await store.write([{ ref: rose, set: { count: 1 } }]);
-    for (const db of Dexie.connections) db.close({ disableAutoOpen: true });
+    for (const db of (Dexie as unknown as { connections: Dexie[] }).connections) db.close({ disableAutoOpen: true });
     await store.write([{ ref: rose, set: { count: 2 } }]);
     expect(await fieldsOf()).toEqual({ count: 2 });
   });

@@ -32,11 +32,6 @@ export class Store {
     return this.#news.listen(listener);
   }
 
-  /** Asks the tab that holds the line to try at once. */
-  wake(): void {
-    this.#news.tell({ wake: true });
-  }
-
   tellLine(line: LineNews): void {
     this.#news.tell({ line });
   }
@@ -171,6 +166,12 @@ export class Store {
 
   withoutPreviews(): Promise<HeldPhoto[]> {
     return pictures.withoutPreviews(this.#db);
+  }
+
+  /** Asks for everything that waits to be tried at once, also what had failed. */
+  async retry(): Promise<void> {
+    await pictures.retry(this.#db);
+    this.#news.tell({ sending: true, wake: true });
   }
 
   async progress(sha: Sha256, change: Partial<HeldPhoto>): Promise<void> {

@@ -1,0 +1,31 @@
+/** Which gardens this phone is in; the one way to that store. */
+import { DeviceDatabase, type HeldMembership } from "./database";
+import { durably } from "./durably";
+
+export class DeviceStore {
+  readonly #db = new DeviceDatabase();
+
+  /** The garden that was open last, or null. */
+  async current(): Promise<HeldMembership | null> {
+    return durably(this.#db, () => this.#db.transaction("r", this.#db.gardens, this.#db.meta, async () => {
+      const garden = (await this.#db.meta.get("current")) as string | undefined;
+      return (garden && (await this.#db.gardens.get(garden))) || null;
+    }));
+  }
+
+  /** Remembers a garden and makes it the open one. */
+  async enter(membership: HeldMembership): Promise<void> {
+    await durably(this.#db, () => this.#db.transaction("rw", this.#db.gardens, this.#db.meta, async () => {
+      await this.#db.gardens.put(membership);
+      await this.#db.meta.put(membership.garden, "current");
+    }));
+  }
+
+  /** Forgets a garden. */
+  async leave(garden: string): Promise<void> {
+    await durably(this.#db, () => this.#db.transaction("rw", this.#db.gardens, this.#db.meta, async () => {
+      await this.#db.gardens.delete(garden);
+      await this.#db.meta.delete("current");
+    }));
+  }
+}
