@@ -17,6 +17,8 @@ import (
 	"github.com/getkin/kin-openapi/openapi3filter"
 	"github.com/getkin/kin-openapi/routers"
 	"github.com/getkin/kin-openapi/routers/legacy"
+
+	"haulm/garden"
 )
 
 // patience bounds every wait in these tests; none of them measures time.
@@ -24,9 +26,14 @@ const patience = 10 * time.Second
 
 // A testServer is haulm serve, run as main runs it, on a port of its own.
 type testServer struct {
-	dir  string
-	url  string
-	join string // the first keeper's code
+	dir string
+	url string // the public address
+	// listening is where it listens; with --public-url that is another address
+	listening string
+	join      string // the first keeper's code
+
+	trust, fingerprint string // with --tls local
+
 	log  *lockedBuffer
 	stop func() int // ends it and gives the exit code
 }
@@ -51,6 +58,18 @@ func (b *lockedBuffer) String() string {
 // startServer runs the server in a folder; "" makes one.
 func startServer(t testing.TB, dir string, flags ...string) *testServer {
 	t.Helper()
+	return startWorld(t, dir, &console{now: time.Now, demo: smallDemo}, flags...)
+}
+
+// smallDemo stands in for the invented garden where only its opening matters.
+func smallDemo() ([]garden.Record, error) {
+	return []garden.Record{{Ref: garden.Ref{Kind: garden.GardenRecord, ID: demoGarden}, Fields: garden.Fields{
+		"name": []byte(`"Small"`), "timeZone": []byte(`"America/Los_Angeles"`), "clock": []byte(`"2025-06-20"`)}}}, nil
+}
+
+// startWorld does so with a clock and a demo garden of the test's own.
+func startWorld(t testing.TB, dir string, world *console, flags ...string) *testServer {
+	t.Helper()
 	if dir == "" {
 		dir = t.TempDir()
 	}
@@ -60,7 +79,8 @@ func startServer(t testing.TB, dir string, flags ...string) *testServer {
 	done := make(chan int, 1)
 	args := append([]string{"serve", "--data", dir, "--listen", "localhost:0", "--log-level", "debug"}, flags...)
 	go func() {
-		code := Run(ctx, args, strings.NewReader(""), saying, s.log)
+		world.in, world.out, world.err = strings.NewReader(""), saying, s.log
+		code := run(ctx, args, world)
 		saying.Close()
 		done <- code
 	}()
@@ -79,57 +99,35 @@ func startServer(t testing.TB, dir string, flags ...string) *testServer {
 	return s
 }
 
-// listenTo reads what the server says until it has said everything, which ends
-// with the health of its socket.
+// listenTo reads what the server says up to its last line before it serves.
 func (s *testServer) listenTo(t testing.TB, said io.Reader) {
 	t.Helper()
-	lines := make(chan string, 64)
-	go func() {
-		defer close(lines)
-		for scanner := bufio.NewScanner(said); scanner.Scan(); {
-			lines <- scanner.Text()
-		}
-	}()
-	for s.url == "" {
-		line, open := <-lines
-		if !open {
-			t.Fatalf("the server did not start: %s", s.log)
-		}
-		s.hear(line)
-	}
-	for deadline := time.Now().Add(patience); time.Now().Before(deadline); {
-		select {
-		case line := <-lines:
-			s.hear(line)
-			continue
-		default:
-		}
-		if answer, err := http.Get(s.url + "/readyz"); err == nil {
-			answer.Body.Close()
-			break
-		}
-		time.Sleep(time.Millisecond)
-	}
-	for {
-		select {
-		case line, open := <-lines:
-			if !open {
-				return
-			}
-			s.hear(line)
-		case <-time.After(20 * time.Millisecond):
-			go func() {
-				for range lines {
-				}
-			}()
+	lines := bufio.NewScanner(said)
+	for lines.Scan() {
+		s.hear(lines.Text())
+		if strings.HasPrefix(lines.Text(), "stop: ") {
+			go io.Copy(io.Discard, said)
 			return
 		}
 	}
+	t.Fatalf("the server did not start: %s", s.log)
 }
 
 func (s *testServer) hear(line string) {
 	if open, found := strings.CutPrefix(line, "open: "); found {
 		s.url = open
+		if strings.HasPrefix(open, "http://localhost:") {
+			s.listening = open
+		}
+	}
+	if at, found := strings.CutPrefix(line, "listening: "); found {
+		s.listening = "http://" + at
+	}
+	if trust, found := strings.CutPrefix(line, "trust: "); found {
+		s.trust, _, _ = strings.Cut(trust, ",")
+	}
+	if strings.Count(line, ":") == 31 {
+		s.fingerprint = strings.TrimSpace(line)
 	}
 	if join, found := strings.CutPrefix(line, "join: "); found {
 		_, s.join, _ = strings.Cut(join, "#")

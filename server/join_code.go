@@ -10,7 +10,6 @@ import (
 
 	"github.com/mdp/qrterminal/v3"
 
-	"haulm/garden"
 	"haulm/server/household"
 	"haulm/server/httpapi"
 	"haulm/server/refusal"
@@ -73,7 +72,7 @@ func (i invitation) show(out io.Writer) {
 // needsKeeper lists the gardens that nobody holds a keeper's device of: new
 // ones, and those whose last keeper lost the phone.
 func needsKeeper(ctx context.Context, f *folder) ([]string, error) {
-	gardens, err := f.journal.Gardens(ctx)
+	gardens, err := f.householdGardens(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -88,10 +87,4 @@ func needsKeeper(ctx context.Context, f *folder) ([]string, error) {
 		}
 	}
 	return orphaned, nil
-}
-
-// emptyGarden is what a first start makes; the keeper fills in the rest.
-func emptyGarden(id string) garden.Record {
-	return garden.Record{Ref: garden.Ref{Kind: garden.GardenRecord, ID: id}, Fields: garden.Fields{
-		"name": []byte(`"Garden"`), "timeZone": []byte(`"UTC"`), "units": []byte(`"metric"`)}}
 }

@@ -10,6 +10,8 @@ import (
 
 	"github.com/alecthomas/kong"
 	"golang.org/x/term"
+
+	"haulm/garden"
 )
 
 // Exit codes.
@@ -34,26 +36,30 @@ type console struct {
 	in       io.Reader
 	out, err io.Writer
 	now      func() time.Time
+	demo     func() ([]garden.Record, error) // the invented garden; nil in a build without one
 }
 
 // Run does one command and gives its exit code.
 func Run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
+	return run(ctx, args, &console{in: stdin, out: stdout, err: stderr, now: time.Now})
+}
+
+func run(ctx context.Context, args []string, world *console) (code int) {
 	defer func() {
 		if left, ok := recover().(leaving); ok {
 			code = int(left)
 		}
 	}()
 	var line commandLine
-	parser := newParser(&line, stdout, stderr)
+	parser := newParser(&line, world)
 	chosen, err := parser.Parse(args)
 	if err != nil {
-		fmt.Fprintf(stderr, "haulm: %v; haulm --help shows what there is\n", err)
+		fmt.Fprintf(world.err, "haulm: %v; haulm --help shows what there is\n", err)
 		return exitUsage
 	}
-	world := &console{stdin, stdout, stderr, time.Now}
 	chosen.BindTo(ctx, (*context.Context)(nil))
 	if err := chosen.Run(world); err != nil {
-		fmt.Fprintf(stderr, "haulm %s: %v\n", chosen.Selected().Name, err)
+		fmt.Fprintf(world.err, "haulm %s: %v\n", chosen.Selected().Name, err)
 		return codeOf(err)
 	}
 	return exitDone
@@ -62,12 +68,12 @@ func Run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 // leaving carries an exit code out of kong, which ends the process after help.
 type leaving int
 
-func newParser(line *commandLine, stdout, stderr io.Writer) *kong.Kong {
+func newParser(line *commandLine, world *console) *kong.Kong {
 	return kong.Must(line,
 		kong.Name("haulm"),
 		kong.Description("A gardener's memory, and the reckoning on top of it."),
 		kong.DefaultEnvars("HAULM"),
-		kong.Writers(stdout, stderr),
+		kong.Writers(world.out, world.err),
 		kong.Exit(func(code int) { panic(leaving(code)) }),
 		kong.Vars{"data": "haulm-data"},
 		kong.UsageOnError(),

@@ -76,8 +76,7 @@ func checkPublicURL(u *url.URL) error {
 }
 
 func (c *serveCommand) serve(ctx context.Context, world *console, f *folder, logger *slog.Logger) error {
-	demoGarden, err := c.prepareGardens(ctx, f)
-	if err != nil {
+	if err := c.prepareGardens(ctx, world, f); err != nil {
 		return err
 	}
 	listener, err := net.Listen("tcp", c.Listen)
@@ -85,7 +84,7 @@ func (c *serveCommand) serve(ctx context.Context, world *console, f *folder, log
 		return fmt.Errorf("cannot listen on %s: %w; choose another address with --listen", c.Listen, err)
 	}
 	defer listener.Close()
-	running, err := c.assemble(f, listener, logger, demoGarden, world.now)
+	running, err := c.assemble(f, listener, logger, world.now)
 	if err != nil {
 		return err
 	}
@@ -111,7 +110,7 @@ type besideServer struct {
 	listener net.Listener
 }
 
-func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.Logger, demoGarden string, now func() time.Time) (*runningServer, error) {
+func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.Logger, now func() time.Time) (*runningServer, error) {
 	names := trust.MachineNames(c.publicHost()...)
 	r := &runningServer{listener: listener, public: c.publicURL(listener.Addr(), names)}
 	if c.TLS == "local" {
@@ -128,7 +127,7 @@ func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.L
 	r.app, err = httpapi.New(httpapi.Options{
 		Journal: f.journal, Household: f.household, Media: f.media, Shell: shell,
 		PublicURL: r.public, Hosts: names.Hosts(), TrustedProxies: c.TrustedProxy,
-		MetricsToken: c.MetricsToken, DemoGarden: demoGarden,
+		MetricsToken: c.MetricsToken, DemoGarden: c.demoGarden(),
 		Heartbeat: heartbeat, Logger: logger, Now: now,
 	})
 	if err != nil {
@@ -144,6 +143,13 @@ func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.L
 
 func (r *runningServer) besides(handler http.Handler, listener net.Listener) {
 	r.beside = append(r.beside, besideServer{&http.Server{Handler: handler, ReadHeaderTimeout: slowHeader}, listener})
+}
+
+func (c *serveCommand) demoGarden() string {
+	if c.Demo {
+		return demoGarden
+	}
+	return ""
 }
 
 func (c *serveCommand) publicHost() []string {
@@ -205,7 +211,7 @@ func trustAddress(public *url.URL, at net.Addr) string {
 
 // announce tells the person at the terminal where to go.
 func (r *runningServer) announce(ctx context.Context, world *console, f *folder) error {
-	fmt.Fprintf(world.out, "open: %s\n", r.public)
+	fmt.Fprintf(world.out, "listening: %s\nopen: %s\n", r.listener.Addr(), r.public)
 	if r.trust != nil {
 		fmt.Fprintf(world.out, "trust: %s, on each phone first; its fingerprint is\n       %s\n", r.trustURL, r.trust.Fingerprint())
 	}
@@ -220,30 +226,45 @@ func (r *runningServer) announce(ctx context.Context, world *console, f *folder)
 		}
 		made.show(world.out)
 	}
+	fmt.Fprintln(world.out, "stop: press Ctrl-C, or send SIGTERM")
 	return nil
 }
 
 // run serves until the context ends or a server fails, then ends all of them.
 func (r *runningServer) run(ctx context.Context, logger *slog.Logger) error {
 	group, ctx := errgroup.WithContext(ctx)
-	group.Go(func() error { return r.app.Serve(r.listener) })
+	group.Go(func() error {
+		if err := r.app.Serve(r.listener); ctx.Err() == nil {
+			return err
+		}
+		return nil
+	})
 	for _, b := range r.beside {
 		group.Go(func() error { return ended(b.server.Serve(b.listener)) })
 	}
 	group.Go(func() error {
 		<-ctx.Done()
 		logger.Info("stopping")
-		return r.stop()
+		return r.stop(logger)
 	})
 	return group.Wait()
 }
 
-func (r *runningServer) stop() error {
+// stop lets running requests finish. The listener is closed by itself too: when
+// the end comes before the app has begun to serve, Shutdown knows nothing of it.
+func (r *runningServer) stop(logger *slog.Logger) error {
 	ctx, cancel := context.WithTimeout(context.Background(), stopPatience)
 	defer cancel()
 	err := r.app.Shutdown(ctx)
+	if closing := r.listener.Close(); closing != nil && !errors.Is(closing, net.ErrClosed) {
+		err = errors.Join(err, closing)
+	}
 	for _, b := range r.beside {
 		err = errors.Join(err, b.server.Shutdown(ctx))
+	}
+	if errors.Is(err, context.DeadlineExceeded) {
+		logger.Warn("some requests did not finish in time and were cut off")
+		return nil
 	}
 	return err
 }

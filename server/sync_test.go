@@ -55,6 +55,27 @@ func (c *testClient) sync(cursor string, changes ...testChange) synced {
 
 func (c *testClient) pull(cursor string) synced { return c.sync(cursor) }
 
+// pullAll reads the feed to its end.
+func (c *testClient) pullAll() []feedRecord {
+	c.t.Helper()
+	var all []feedRecord
+	for cursor := ""; ; {
+		page := c.pull(cursor)
+		all = append(all, page.Records...)
+		if cursor = page.Cursor; !page.More {
+			return all
+		}
+	}
+}
+
+func mustJSON(value any) string {
+	text, err := json.Marshal(value)
+	if err != nil {
+		panic(err)
+	}
+	return string(text)
+}
+
 func TestPushIsPulledByAnotherDevice(t *testing.T) {
 	s := startServer(t, "")
 	ann := joins(t, s.url, s.join, "Ann")

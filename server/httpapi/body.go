@@ -17,9 +17,10 @@ const (
 	syncBodyLimit = 8 << 20
 	// smallBodyLimit is for bodies of a few short fields.
 	smallBodyLimit = 16 << 10
-	// drainLimit is what is read and thrown away of a refused body so that the
-	// connection can be used again; more than that and it is closed.
-	drainLimit = 256 << 10
+	// drainLimit is what is read and thrown away of a refused body: a client
+	// that is still sending reads no answer, and a connection closed under it
+	// loses the answer with it. More than that and it is closed all the same.
+	drainLimit = 2 * syncBodyLimit
 )
 
 // A bodyReader counts a streamed body, refuses more than limit bytes, and tells
