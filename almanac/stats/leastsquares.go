@@ -50,7 +50,8 @@ const (
 // LeastSquares minimises the sum of n squared residuals from a starting vector
 // by Levenberg–Marquardt (Marquardt 1963, Journal of SIAM 11:431), the columns
 // of the Jacobian scaled to the same length. There must be more residuals than
-// parameters. It fails with ErrSingular or ErrNotSettled.
+// parameters. It fails with ErrSingular or ErrNotSettled; with the latter the
+// Minimum is where it got to, its Inverse nil when there is none.
 func LeastSquares(start []float64, n int, residuals Residuals) (Minimum, error) {
 	p := len(start)
 	s := newSearch(start, n, residuals)
@@ -71,11 +72,13 @@ func LeastSquares(start []float64, n int, residuals Residuals) (Minimum, error) 
 		case offset < settledByRounding || move < stillByRounding:
 			s.factor(0)
 			return s.minimum(), nil
-		default:
-			return Minimum{}, ErrNotSettled
 		}
+		break
 	}
-	return Minimum{}, ErrNotSettled
+	if !s.factor(0) {
+		return Minimum{Theta: s.theta, Sum: s.sum}, ErrNotSettled
+	}
+	return s.minimum(), ErrNotSettled
 }
 
 // A search is where a minimisation has got to.

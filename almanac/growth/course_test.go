@@ -1,0 +1,113 @@
+package growth
+
+import (
+	"math"
+	"testing"
+
+	"haulm/garden"
+	"pgregory.net/rapid"
+)
+
+func TestWoodyKindHas95PerCentAtItsYearsToSize(t *testing.T) {
+	for _, habit := range []string{"shrub", "climber", "tree"} {
+		m, k := woodyShape(habit, 7)
+		course := &woody{m: m, k: k, planted: math.Inf(-1)}
+		course.begin(segment{from: float64(date("2020-01-01")), cm: 1e-9})
+		got := course.at(course.spot(float64(date("2027-01-01"))), own{1, 200, 1})
+		relative(t, habit+" after seven seasons", got.cm, 0.95*200, 1e-3)
+	}
+}
+
+func TestChapmanRichardsByHand(t *testing.T) {
+	m, k := woodyShape("shrub", 6)
+	course := &woody{m: m, k: k, planted: math.Inf(-1)}
+	course.begin(segment{from: float64(date("2020-01-01")), cm: 40})
+	got := course.at(course.spot(float64(date("2022-01-01"))), own{1, 150, 1})
+	// The age at which the curve from nothing has 40 cm, and two seasons on.
+	age := -math.Log(1-math.Pow(40.0/150, 1/m)) / k
+	relative(t, "height", got.cm, 150*math.Pow(1-math.Exp(-k*(age+2)), m), 1e-12)
+}
+
+func TestFirstSeasonsAreSlow(t *testing.T) {
+	for _, c := range []struct{ seasons, age float64 }{{0, 0}, {0.5, 0.175}, {1, 0.35}, {2, 1.05}, {3, 2.05}, {10, 9.05}} {
+		relative(t, "effective age", established(c.seasons)+1, c.age+1, 1e-12)
+		relative(t, "seasons", seasonsFor(c.age)+1, c.seasons+1, 1e-12)
+	}
+}
+
+func TestSeasonClockStandsStillInWinterAndRunsBack(t *testing.T) {
+	winter := seasonClock(float64(date("2026-01-10")))
+	if before := seasonClock(float64(date("2025-11-01"))); before != winter {
+		t.Errorf("the clock moved from %v to %v in winter", before, winter)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		clock := rapid.Float64Range(1950, 2100).Draw(t, "clock")
+		if got := seasonClock(seasonDay(clock)); math.Abs(got-clock) > 1e-6 {
+			t.Fatalf("clock %v came back as %v", clock, got)
+		}
+	})
+}
+
+func TestCoursesRiseWithRateAndHaveTheDerivativesTheyGive(t *testing.T) {
+	kinds := catalogue(t)
+	rapid.Check(t, func(t *rapid.T) {
+		in := anyInput(t, kinds)
+		p := newPlanner(&in, in.On)
+		course, known := p.course()
+		if !known {
+			return
+		}
+		where := course.spot(p.today - rapid.Float64Range(0, 900).Draw(t, "ago"))
+		if !where.known {
+			return
+		}
+		theta := [3]float64{rapid.Float64Range(-1, 0.7).Draw(t, "log rate"), p.size.mean + rapid.Float64Range(-0.3, 0.3).Draw(t, "log size"),
+			rapid.Float64Range(-0.4, 0.4).Draw(t, "log start")}
+		at := course.at(where, ownOf(theta))
+		if math.IsNaN(at.cm) || at.cm < 0 {
+			t.Fatalf("height %v", at.cm)
+		}
+		const step = 1e-5
+		for j := range theta {
+			up, down := theta, theta
+			up[j] += step
+			down[j] -= step
+			above, below := course.at(where, ownOf(up)).cm, course.at(where, ownOf(down)).cm
+			if j == 0 && above < below-1e-9 {
+				t.Fatalf("a faster plant is lower: %v and %v", above, below)
+			}
+			slope := (above - below) / (2 * step)
+			if math.Abs(slope-at.by[j]) > 1e-3*math.Max(1, math.Abs(slope)) && !kinked(above, at.cm, below) {
+				t.Fatalf("derivative by %d is %v, by differences %v", j, at.by[j], slope)
+			}
+		}
+	})
+}
+
+// kinked says whether a course turns a corner between three points.
+func kinked(above, at, below float64) bool {
+	return math.Abs(above-2*at+below) > 1e-6*math.Max(1, at)
+}
+
+// anyInput draws a planting of the catalogue with whatever may be known of it.
+func anyInput(t *rapid.T, kinds []garden.Kind) Input {
+	in := Input{Kind: rapid.SampledFrom(kinds).Draw(t, "kind"), On: date("2026-07-10"),
+		Form:         rapid.SampledFrom([]string{"", "seed", "plug", "pot", "bare-root", "bulb", "division", "cutting"}).Draw(t, "form"),
+		LatenessDays: rapid.Float64Range(-40, 40).Draw(t, "lateness"), Southern: rapid.Bool().Draw(t, "southern")}
+	day := rapid.Int32Range(int32(date("2014-01-01")), int32(date("2026-07-09")))
+	if rapid.Bool().Draw(t, "dated") {
+		in.Planted = planted(garden.Day(day.Draw(t, "planted")).String()[:rapid.SampledFrom([]int{4, 7, 10}).Draw(t, "precision")])
+	}
+	height := rapid.Float64Range(0, 400)
+	if rapid.Bool().Draw(t, "start known") {
+		in.HeightCm = cm(height.Draw(t, "start"))
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "cuts") {
+		w := Work{Day: garden.Day(day.Draw(t, "cut")), What: rapid.SampledFrom([]string{"pruned", "cut-back", "divided", "watered"}).Draw(t, "work")}
+		if rapid.Bool().Draw(t, "left known") {
+			w.HeightLeftCm = cm(height.Draw(t, "left"))
+		}
+		in.Work = append(in.Work, w)
+	}
+	return in
+}

@@ -1,0 +1,141 @@
+package growth
+
+import (
+	"math"
+
+	"haulm/almanac/stats"
+)
+
+// findings are what the measures say, most pressing first. Probabilities are
+// rounded before they are compared, so that every machine finds the same.
+func (g *grown) findings(evidence []Evidence) []Finding {
+	findings := []Finding{}
+	if !g.own.measured {
+		return findings
+	}
+	if f, found := g.small(evidence); found {
+		findings = append(findings, f)
+	}
+	if g.way == bulb || len(g.heights) == 0 {
+		return findings
+	}
+	if f, found := g.stalled(); found {
+		findings = append(findings, f)
+	}
+	if f, found := g.outgrown(); found {
+		return append(findings, f)
+	}
+	if f, found := g.reached(); found {
+		findings = append(findings, f)
+	}
+	return findings
+}
+
+// last is the last height measured, if it is fresh.
+func (g *grown) last() (height, bool) {
+	if len(g.heights) == 0 {
+		return height{}, false
+	}
+	h := g.heights[len(g.heights)-1]
+	return h, g.today-h.day <= freshDays
+}
+
+// small is small-for-age: the rate is probably under smallRate.
+func (g *grown) small(evidence []Evidence) (Finding, bool) {
+	h, fresh := g.last()
+	if fresh = fresh && g.way != bulb; !fresh && len(evidence) == 0 {
+		return Finding{}, false
+	}
+	sure := stats.RoundProbability(stats.NormalCDF((math.Log(smallRate) - g.own.theta[0]) / math.Sqrt(g.own.cov[0][0])))
+	if sure < smallSure {
+		return Finding{}, false
+	}
+	facts := []Evidence{}
+	if fresh {
+		facts = append(facts, g.measuredFact(h))
+		facts = append(facts, g.grownFact()...)
+		facts = append(facts, g.establishing(h)...)
+	}
+	facts = append(facts, evidence...)
+	rate := spreadOf(g.own.theta[0], g.own.cov[0][0])
+	facts = append(facts, Evidence{Say: "rate", Rate: &Spread{stats.Round7(rate.P10), stats.Round7(rate.P50), stats.Round7(rate.P90)}})
+	return Finding{SmallForAge, sure, facts, g.checks()}, true
+}
+
+// checks are what to look at first, likeliest cause first.
+func (g *grown) checks() []string {
+	switch g.way {
+	case bulb:
+		return []string{"lifted", "drainage", "depth"}
+	case herbaceous:
+		return []string{"browsed", "light", "water", "crowded"}
+	default:
+		return []string{"light", "water", "roots"}
+	}
+}
+
+// measuredFact is a height beside the band of its day.
+func (g *grown) measuredFact(h height) Evidence {
+	fact := Evidence{Say: "measured", Day: day(h.date), Cm: rounded(h.cm)}
+	if where := g.course.spot(h.day); where.known {
+		lo, mid, hi := g.percentiles(g.fitter.prior(), where, true)
+		fact.ExpectedCm = pair(Spread{lo, mid, hi})
+	}
+	return fact
+}
+
+// establishing says that a woody planting is in one of its first three seasons.
+func (g *grown) establishing(h height) []Evidence {
+	w, isWoody := g.course.(*woody)
+	if !isWoody || math.IsInf(w.planted, -1) {
+		return nil
+	}
+	if season := int(math.Floor(seasonClock(h.day)-w.planted)) + 1; season <= 3 {
+		return []Evidence{{Say: "establishing", Season: season}}
+	}
+	return nil
+}
+
+// outgrown is a height that is probably well above the kind's range.
+func (g *grown) outgrown() (Finding, bool) {
+	h, fresh := g.last()
+	top := g.kind.HeightCm[1]
+	sure := stats.RoundProbability(stats.NormalCDF((h.cm - outgrownBy*top) / math.Max(measuringError(h.cm), 1e-9)))
+	if !fresh || sure < outgrownSure {
+		return Finding{}, false
+	}
+	lo := g.kind.HeightCm[0]
+	facts := []Evidence{{Say: "range", Day: day(h.date), Cm: rounded(h.cm), ExpectedCm: pair(Spread{P10: lo, P90: top})}}
+	return Finding{Outgrown, sure, facts, []string{"identity", "prune", "light"}}, true
+}
+
+// reached is a height that is probably at least reachedShare of the eventual one.
+func (g *grown) reached() (Finding, bool) {
+	h, fresh := g.last()
+	where := g.course.spot(h.day)
+	if !fresh || !where.judged {
+		return Finding{}, false
+	}
+	at := g.course.at(where, ownOf(g.own.theta))
+	if at.cm <= 0 {
+		return Finding{}, false
+	}
+	at.by[1] -= at.cm // of the height against the size
+	_, variance := g.own.along(at)
+	off := math.Log(at.cm) - g.own.theta[1] - math.Log(reachedShare)
+	sure := stats.RoundProbability(stats.NormalCDF(off / math.Sqrt(variance+1e-12)))
+	if sure < reachedSure {
+		return Finding{}, false
+	}
+	size := spreadOf(g.own.theta[1], g.own.cov[1][1])
+	facts := []Evidence{{Say: "range", Day: day(h.date), Cm: rounded(h.cm), ExpectedCm: pair(size)}}
+	return Finding{Reached, sure, facts, []string{}}, true
+}
+
+func rounded(cm float64) *float64 {
+	cm = stats.RoundCM(cm)
+	return &cm
+}
+
+// pair is the outer percentiles of a length.
+func pair(s Spread) *[2]float64 { return &[2]float64{stats.RoundCM(s.P10), stats.RoundCM(s.P90)} }

@@ -1,0 +1,84 @@
+package growth
+
+import "math"
+
+// A seasonal course rises each year by a logistic from what was left to that
+// year's height: h = b + (F − b)·g(ρu)/g(1), u being 0 when shoots start and 1
+// from the day on which the plant is full and stops. A rate ρ under 1 leaves it
+// short of that: at 0.6 it has two thirds of the rise.
+type seasonal struct{ rises []rise }
+
+// A rise is one season's growth, or what is left of it after a cut.
+type rise struct {
+	season int
+	from   float64 // the part begins: shoots start, or what was left stands
+	start  float64 // growth begins
+	full   float64
+	end    float64 // judged until then; kinds that die down are 0 after it
+	dies   bool
+	plain  bool    // there is growth to judge
+	age    int     // season since planting or dividing, the first being 1; 0 unknown
+	share  float64 // of eventual height in that season
+	base   float64 // cm left
+	keeps  float64 // or share of the season's height kept through winter
+	lost   float64 // share of the rise lost to a cut in growth
+}
+
+// steepness makes the logistic fullShare at u = 1 and the rest at u = 0: 2·log 19.
+const steepness = 5.888877957332881
+
+func (c *seasonal) spot(day float64) spot {
+	for i := len(c.rises) - 1; i >= 0; i-- {
+		r := c.rises[i]
+		if r.from > day {
+			continue
+		}
+		s := spot{part: i, season: r.season, seasons: 1, known: true}
+		switch span := r.full - r.start; {
+		case day >= r.end+1 && r.dies:
+			s.effort = -1
+		case day >= r.full:
+			s.effort = 1
+		case day > r.start:
+			s.effort, s.perDay = (day-r.start)/span, 1/span
+		}
+		s.judged = r.plain && day > r.start && day < r.end+1
+		return s
+	}
+	return spot{}
+}
+
+func (c *seasonal) at(where spot, o own) point {
+	if where.effort < 0 {
+		return point{}
+	}
+	r := c.rises[where.part]
+	full := o.size * r.share
+	kept := r.keeps * full
+	rise := math.Max(0, full-r.base-kept) * (1 - r.lost)
+	share, slope := logisticRise(o.rate * where.effort)
+	slope *= rise * o.rate
+	p := point{cm: r.base + kept + rise*share, byDay: -slope * where.perDay}
+	p.by[0], p.by[1] = slope*where.effort, kept
+	if rise > 0 {
+		p.by[1] += share * (full - kept) * (1 - r.lost)
+	}
+	return p
+}
+
+// logisticRise is g(u)/g(1) and its slope.
+func logisticRise(u float64) (share, slope float64) {
+	g := 1 / (1 + math.Exp(-steepness*(u-0.5)))
+	return g / fullShare, steepness * g * (1 - g) / fullShare
+}
+
+// reach is the day of the first season on which the planting is full with
+// reachedShare of its size. Its rate makes it smaller, not later.
+func (c *seasonal) reach(own) (point, bool) {
+	for _, r := range c.rises {
+		if r.age > 0 && r.share >= reachedShare {
+			return point{cm: r.full}, true
+		}
+	}
+	return point{}, false
+}

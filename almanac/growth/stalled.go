@@ -1,0 +1,95 @@
+package growth
+
+import (
+	"math"
+
+	"haulm/almanac/stats"
+)
+
+// A stretch is the measures of one season with no cut between them, each with the
+// height that would have been usual from the first on.
+type stretch struct {
+	heights  []height
+	expected []float64
+}
+
+// grownCm and expectedCm are from the first measure to the last.
+func (s stretch) grownCm() float64    { return s.heights[len(s.heights)-1].cm - s.heights[0].cm }
+func (s stretch) expectedCm() float64 { return s.expected[len(s.expected)-1] - s.expected[0] }
+
+// stretch gives that of the last measured season; false without two measures.
+func (g *grown) stretch() (stretch, bool) {
+	h, fresh := g.last()
+	if !fresh {
+		return stretch{}, false
+	}
+	end := g.course.spot(h.day)
+	var s stretch
+	for _, h := range g.heights {
+		where := g.course.spot(h.day)
+		begins := len(s.heights) == 0 && where.part == end.part // a segment begins with the measure that began it
+		if where.season != end.season || where.part != end.part || !where.judged && !begins {
+			continue
+		}
+		s.heights = append(s.heights, h)
+	}
+	if len(s.heights) < 2 {
+		return s, false
+	}
+	s.expected = g.usualFrom(s.heights)
+	return s, true
+}
+
+// usualFrom gives the heights that any plant of the kind, at the usual rate, would
+// have on the days of the measures, starting from the first of them.
+func (g *grown) usualFrom(heights []height) []float64 {
+	usual := own{rate: 1, size: math.Exp(g.size.mean), start: 1}
+	var from course = g.course
+	if w, isWoody := g.course.(*woody); isWoody {
+		again := &woody{m: w.m, k: w.k, planted: w.planted}
+		again.begin(measured(heights[0]))
+		from = again
+	}
+	expected := make([]float64, len(heights))
+	for i, h := range heights {
+		expected[i] = from.at(from.spot(h.day), usual).cm
+	}
+	return expected
+}
+
+// stalled is three measures or more in a season, over which much was to be grown
+// and little was.
+func (g *grown) stalled() (Finding, bool) {
+	s, found := g.stretch()
+	if !found || len(s.heights) < stalledMeasures {
+		return Finding{}, false
+	}
+	last := s.heights[len(s.heights)-1]
+	expected := stats.RoundCM(s.expectedCm())
+	tape := measuringError(last.cm)
+	if expected < stats.RoundCM(stalledErrors*tape) {
+		return Finding{}, false
+	}
+	cm := make([]float64, len(s.heights))
+	for i, h := range s.heights {
+		cm[i] = h.cm
+	}
+	line, err := stats.TheilSen(s.expected, cm)
+	if err != nil || stats.Round7(line.Slope) >= stalledSlope {
+		return Finding{}, false
+	}
+	sure := stats.NormalCDF((halfSlope - line.Slope) * expected / (math.Sqrt2 * tape))
+	facts := append(g.grownFact(), g.measuredFact(last))
+	return Finding{Stalled, stats.RoundProbability(sure), facts, []string{"water", "roots", "browsed"}}, true
+}
+
+// grownFact is how much was grown in the last measured season.
+func (g *grown) grownFact() []Evidence {
+	s, found := g.stretch()
+	if !found {
+		return nil
+	}
+	first, last := s.heights[0], s.heights[len(s.heights)-1]
+	return []Evidence{{Say: "grown", From: day(first.date), Day: day(last.date), Measures: len(s.heights),
+		Cm: rounded(s.grownCm()), GrownExpectedCm: rounded(s.expectedCm())}}
+}

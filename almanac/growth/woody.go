@@ -1,0 +1,125 @@
+package growth
+
+import "math"
+
+// A woody course adds to last year's wood: h(e) = H(1 − (1−(h0/H)^(1/m))·e^(−k·ρ·e))^m,
+// the Chapman–Richards curve (Richards 1959, Journal of Experimental Botany
+// 10:290; Chapman 1961) from a height h0 on, e being effective age and ρ the
+// planting's rate. Each cut begins another segment.
+type woody struct {
+	m, k     float64
+	planted  float64 // on seasonClock; −∞ for a plant long established
+	segments []segment
+}
+
+// A segment is a stretch of growth from a known or assumed height.
+type segment struct {
+	from  float64 // day
+	clock float64
+	cm    float64
+	sd    float64 // of its logarithm
+	free  bool    // the height is that of planting, not recorded, and is fitted
+	blind bool    // nothing in it is judged: what a cut left is not known
+}
+
+// woodyShape gives m and k for a habit and the years to size.
+func woodyShape(habit string, years float64) (m, k float64) {
+	m = shapeShrub
+	if habit == "tree" {
+		m = shapeTree
+	}
+	if years <= 0 {
+		years = defaultYears
+	}
+	return m, -math.Log(1-math.Pow(sizeAtYears, 1/m)) / years
+}
+
+func (w *woody) begin(s segment) {
+	s.clock = seasonClock(s.from)
+	w.segments = append(w.segments, s)
+}
+
+// age is effective age on seasonClock, from an arbitrary zero.
+func (w *woody) age(clock float64) float64 {
+	if math.IsInf(w.planted, -1) {
+		return clock
+	}
+	return established(clock - w.planted)
+}
+
+func (w *woody) spot(day float64) spot {
+	for i := len(w.segments) - 1; i >= 0; i-- {
+		s := w.segments[i]
+		if s.from > day {
+			continue
+		}
+		clock := seasonClock(day)
+		return spot{part: i, season: int(math.Floor(clock)), effort: w.age(clock) - w.age(s.clock),
+			seasons: math.Max(1, clock-s.clock), known: true, judged: !s.blind && day > s.from}
+	}
+	return spot{}
+}
+
+func (w *woody) at(where spot, o own) point {
+	s := w.segments[where.part]
+	begun := s.cm
+	if s.free {
+		begun *= o.start
+	}
+	if begun >= o.size { // beyond its size: it stays
+		p := point{cm: begun, startErr: begun * s.sd}
+		if s.free {
+			p.by[2], p.startErr = begun, 0
+		}
+		return p
+	}
+	root := math.Pow(begun/o.size, 1/w.m)
+	left := math.Exp(-w.k * o.rate * where.effort)
+	share := 1 - (1-root)*left
+	cm := o.size * math.Pow(share, w.m)
+	slope := cm / share // H·share^(m−1)
+	p := point{cm: cm}
+	p.by[0] = slope * w.m * (1 - root) * left * w.k * o.rate * where.effort
+	byStart := slope * left * root
+	p.by[1] = cm - byStart
+	p.startErr = byStart * s.sd
+	if s.free {
+		p.by[2], p.startErr = byStart, 0
+	}
+	return p
+}
+
+// reach solves the curve for reachedShare of the size.
+func (w *woody) reach(o own) (point, bool) {
+	s := w.segments[len(w.segments)-1]
+	begun := s.cm
+	if s.free {
+		begun *= o.start
+	}
+	toGo := 1 - math.Pow(begun/o.size, 1/w.m)
+	target := 1 - math.Pow(reachedShare, 1/w.m)
+	if toGo <= target {
+		return point{}, false
+	}
+	effort := math.Log(toGo/target) / (w.k * o.rate)
+	clock := w.clockAt(w.age(s.clock) + effort)
+	pace := 1.0 // seasons for a year of effective age
+	if step := 1e-3; !math.IsInf(w.planted, -1) {
+		pace = (w.clockAt(w.age(s.clock)+effort+step) - clock) / step
+	}
+	bySize := math.Pow(begun/o.size, 1/w.m) / (w.m * toGo * w.k * o.rate) * pace
+	when := point{cm: clock}
+	when.by[0], when.by[1] = -effort*pace, bySize
+	if s.free {
+		when.by[2] = -bySize
+	}
+	return when, true
+}
+
+// clockAt is the inverse of age.
+func (w *woody) clockAt(age float64) float64 {
+	if math.IsInf(w.planted, -1) {
+		return age
+	}
+	return w.planted + seasonsFor(age)
+}
