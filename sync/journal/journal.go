@@ -107,12 +107,13 @@ func (j *Journal) catchUp(ctx context.Context) error {
 	return nil
 }
 
-// ownSpace makes the server's own space at the first start.
+// ownSpace makes the server's own space at the first start. Where it is there,
+// nothing is written, so that a server with a wrong clock starts and says so.
 func (j *Journal) ownSpace(ctx context.Context) error {
-	err := j.create(ctx, Global)
-	var exists *ExistsError
-	if errors.As(err, &exists) {
-		return nil
+	_, err := j.Cursor(ctx, Global)
+	var unknown *UnknownGardenError
+	if errors.As(err, &unknown) {
+		return j.create(ctx, Global)
 	}
 	return err
 }
