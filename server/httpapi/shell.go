@@ -147,8 +147,12 @@ func (s *shell) send(c *fiber.Ctx, name string) error {
 	return c.Send(content)
 }
 
-// negotiate picks the best compressed sibling that the client takes.
+// negotiate picks the best compressed sibling that the client takes. A client
+// that does not say takes none: Fiber would read its silence as "any".
 func (f shellFile) negotiate(c *fiber.Ctx) (encoding, suffix string) {
+	if c.Get(fiber.HeaderAcceptEncoding) == "" {
+		return "", ""
+	}
 	for _, kind := range compressed() {
 		for _, there := range f.encodings {
 			if there == kind.encoding && c.AcceptsEncodings(there) == there {
