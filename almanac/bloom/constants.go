@@ -31,9 +31,23 @@ const (
 	// seasonCorrelationDays is how far apart in the year two kinds may flower
 	// and still feel much the same weather.
 	seasonCorrelationDays = 45.0
+	// wholeYearShare of a season's variance is felt through wholeYearCorrelationDays:
+	// some years run early or late from the first bulb to the last aster. Without
+	// it a few parts that agree would make the season look better known than it is.
+	wholeYearShare, wholeYearCorrelationDays = 0.3, 360.0
 	// knotSpacingDays is fine enough that a season of that correlation is all but
 	// straight between two knots.
 	knotSpacingDays = 30.4375
+
+	// After learnFromSeasons seasons the spreads of season, habit and chance are
+	// estimated again, the garden's own weighed against the numbers above as if
+	// those had been learnt from seasonsWeight knots, habitsWeight plantings and
+	// chancesWeight flushes: a garden of a few plants keeps the numbers above.
+	learnFromSeasons                           = 3
+	seasonsWeight, habitsWeight, chancesWeight = 10.0, 15.0, 20.0
+	// learnRounds of that, each from the fit with the spreads of the last, come
+	// to within a twentieth of where it would end.
+	learnRounds = 3
 
 	// misread is the chance that a look took a bud for a flower or the reverse.
 	misread = 0.03
@@ -106,7 +120,7 @@ const (
 	// results are rounded to, or after mostSteps.
 	stopDays  = 1e-8
 	mostSteps = 200
-	// startDays is where the climb without misreadings stops: it is only a start.
+	// startDays is where the climbs before the last stop: they are only a start.
 	startDays = 0.01
 	// roundingShare of a log posterior may be lost to rounding where it is level.
 	roundingShare = 1e-13

@@ -2,6 +2,7 @@ package bloom
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -11,9 +12,13 @@ import (
 // and plantings' habits (kept in its kindBlock).
 type fit struct {
 	*layout
+	spreads   spreads
 	precision *mat.SymDense // of the globals beforehand
 	globals   []float64     // the garden's difference, then each knot in sds of the season
 	hessian   mat.Cholesky  // of the globals, everything else following
+	spread    *mat.SymDense // its inverse: the globals' covariance
+	informed  []int         // the knots that sites inform
+	whitener  *mat.SymDense // the inverse of their stated correlation
 	curves    []*kindCurve
 	cuts      []*windowCut
 	deltas    [][]float64 // each kind's rows: season, garden and kind together
@@ -24,33 +29,69 @@ type fit struct {
 // its looks are; then from there with misreadings allowed, so that the few looks
 // that fit nothing lose their pull.
 func newFit(l *layout) *fit {
-	f := &fit{layout: l, precision: priorPrecision(l.knots), globals: make([]float64, 1+len(l.knots))}
+	f := &fit{layout: l, spreads: statedSpreads(), precision: l.priorPrecision(), globals: make([]float64, 1+len(l.knots))}
 	for _, k := range l.kinds {
 		f.curves = append(f.curves, newKindCurve(k))
 		f.deltas = append(f.deltas, make([]float64, len(k.rows)))
 	}
 	f.climb(0, startDays)
+	f.climb(blindOdds, startDays)
+	if l.seasons() >= learnFromSeasons {
+		f.learnSpreads()
+	}
 	f.climb(blindOdds, stopDays)
 	return f
 }
 
-// priorPrecision is the inverse covariance of the globals before any look. The
-// little that is added to the diagonal keeps the inverse sound.
-func priorPrecision(knots []int) *mat.SymDense {
-	n := 1 + len(knots)
-	covariance := mat.NewSymDense(n, nil)
-	covariance.SetSym(0, 0, sdGarden*sdGarden)
-	for i, a := range knots {
-		for j := i; j < len(knots); j++ {
-			covariance.SetSym(1+i, 1+j, seasonCorrelation(float64(knots[j]-a)*knotSpacingDays))
+// priorPrecision is the inverse covariance of the globals before any look.
+func (l *layout) priorPrecision() *mat.SymDense {
+	all := make([]int, len(l.knots))
+	for i := range all {
+		all[i] = i
+	}
+	knots := l.knotPrecision(all)
+	precision := mat.NewSymDense(1+len(all), nil)
+	precision.SetSym(0, 0, 1/(sdGarden*sdGarden))
+	for i := range all {
+		for j := i; j < len(all); j++ {
+			precision.SetSym(1+i, 1+j, knots.At(i, j))
 		}
-		covariance.SetSym(1+i, 1+i, 1+1e-9)
+	}
+	return precision
+}
+
+// knotPrecision is the inverse of the correlation between some of the knots.
+// The little that is added to its diagonal keeps the inverse sound.
+func (l *layout) knotPrecision(which []int) *mat.SymDense {
+	if len(which) == 0 {
+		return &mat.SymDense{}
+	}
+	correlation := mat.NewSymDense(len(which), nil)
+	for i, a := range which {
+		for j := i; j < len(which); j++ {
+			correlation.SetSym(i, j, seasonCorrelation(float64(l.knots[which[j]]-l.knots[a])*knotSpacingDays))
+		}
+		correlation.SetSym(i, i, 1+1e-9)
 	}
 	var cholesky mat.Cholesky
-	cholesky.Factorize(covariance)
-	precision := mat.NewSymDense(n, nil)
-	mustHold(cholesky.InverseTo(precision))
-	return precision
+	cholesky.Factorize(correlation)
+	var precision mat.SymDense
+	mustHold(cholesky.InverseTo(&precision))
+	return &precision
+}
+
+// informedKnots are the knots that the rows of any site touch.
+func (l *layout) informedKnots() []int {
+	var knots []int
+	for _, k := range l.kinds {
+		for _, r := range k.rows {
+			if r.opened > 0 {
+				knots = append(knots, r.knots.left, r.knots.right)
+			}
+		}
+	}
+	slices.Sort(knots)
+	return slices.Compact(knots)
 }
 
 // mustHold turns gonum's warning of a badly conditioned matrix, which its
@@ -81,6 +122,8 @@ func (f *fit) climb(odds, stop float64) {
 		}
 	}
 	f.cuts, _ = f.assembleBent(odds)
+	f.spread = mat.NewSymDense(len(f.globals), nil)
+	mustHold(f.hessian.InverseTo(f.spread))
 }
 
 // refresh reckons rows and curves at the present values and gives the log

@@ -49,7 +49,7 @@ func (c *kindCurve) at(k *kindBlock, delta, habits []float64, odds float64, out 
 
 // sitesOf adds one planting's sites to the rows and to its habit.
 func (c *kindCurve) sitesOf(k *kindBlock, plant int, delta []float64, habit, odds float64, out plantYear) {
-	const prior = 1 / (sdHabit * sdHabit)
+	prior := 1 / (k.habitSD * k.habitSD)
 	c.logL -= habit * habit * prior / 2
 	c.pull[plant], c.stiff[plant] = -habit*prior, prior
 	for i := k.start[plant]; i < k.start[plant+1]; i++ {

@@ -31,12 +31,14 @@ type kindBlock struct {
 	start    []int  // where each planting's sites start, and their end
 	shift    []float64
 	habits   []float64
+	habitSD  float64
 }
 
 // A place says where a flush stands in the fit.
 type place struct {
 	kind, row, plant int
-	later, sd        float64
+	later            float64
+	first            bool // the first season after planting
 }
 
 // A SeasonMean is what is known of a season beforehand, from weather.
@@ -73,14 +75,11 @@ func layOut(flushes []Flush, seasons []SeasonMean) *layout {
 	l := &layout{places: make([]place, len(flushes))}
 	for i, f := range flushes {
 		if len(l.kinds) == 0 || l.kinds[len(l.kinds)-1].id != f.Kind {
-			l.kinds = append(l.kinds, &kindBlock{id: f.Kind})
+			l.kinds = append(l.kinds, &kindBlock{id: f.Kind, habitSD: sdHabit})
 		}
 		k := l.kinds[len(l.kinds)-1]
 		p := place{kind: len(l.kinds) - 1, row: k.rowOf(f, seasons), plant: k.plantOf(f.Plant)}
-		p.later, p.sd = f.LaterDays, sdChance
-		if f.FirstSeason {
-			p.sd = math.Hypot(sdChance, sdFirstSeason)
-		}
+		p.later, p.first = f.LaterDays, f.FirstSeason
 		l.places[i] = p
 		k.add(f, p)
 	}
@@ -140,13 +139,22 @@ func (k *kindBlock) add(f Flush, p place) {
 		return
 	}
 	r := &k.rows[p.row]
-	s := site{row: p.row, plant: p.plant, year: f.Year, sd: p.sd}
+	s := site{row: p.row, plant: p.plant, year: f.Year, first: p.first, sd: chanceSD(sdChance, p.first)}
 	s.lo = bound(f.After, -1) - r.expected - p.later
 	s.hi = bound(f.By, 1) - r.expected - p.later
 	if s.informs() {
 		k.sites = append(k.sites, s)
 		r.opened++
 	}
+}
+
+// chanceSD is the spread of chance, with the first season's where it is one: as
+// that touches one season only, it is not told apart from chance.
+func chanceSD(chance float64, first bool) float64 {
+	if first {
+		return math.Hypot(chance, sdFirstSeason)
+	}
+	return chance
 }
 
 // numberKnots collects the knots in use and has each row name its two by their

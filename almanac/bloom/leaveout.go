@@ -53,20 +53,29 @@ func (f *fit) cavityMeans(kind int, c *cavity) (together, season []float64) {
 // between a kind's rows, and of the season alone with the two.
 func (f *fit) rowCovariance(k *kindBlock) (together, season *mat.Dense) {
 	n := len(k.rows)
-	touch := mat.NewDense(len(f.globals), n, nil)
+	together, season = mat.NewDense(n, n, nil), mat.NewDense(n, n, nil)
 	for i := range k.rows {
-		for _, t := range k.rows[i].terms() {
-			touch.Set(t.at, i, touch.At(t.at, i)+t.weight)
+		for j := range k.rows {
+			both, alone := f.covariance(&k.rows[i], &k.rows[j])
+			together.Set(i, j, both)
+			season.Set(i, j, alone)
 		}
 	}
-	var spread mat.Dense
-	mustHold(f.hessian.SolveTo(&spread, touch))
-	together, season = mat.NewDense(n, n, nil), mat.NewDense(n, n, nil)
-	together.Mul(touch.T(), &spread)
-	for i := range n {
-		touch.Set(0, i, 0)
+	return together, season
+}
+
+// covariance is that of season and garden together at a with the same at b, and
+// of the season alone at a with the two at b.
+func (f *fit) covariance(a, b *row) (together, season float64) {
+	for i, ta := range a.terms() {
+		part := 0.0
+		for _, tb := range b.terms() {
+			part += ta.weight * tb.weight * f.spread.At(ta.at, tb.at)
+		}
+		if together += part; i > 0 {
+			season += part
+		}
 	}
-	season.Mul(touch.T(), &spread)
 	return together, season
 }
 
@@ -227,14 +236,12 @@ func (r *refit) stiffness() *mat.Dense {
 // outlooks gives what the refit says of the left-out planting at each row.
 func (r *refit) outlooks() []outlook {
 	n := len(r.rows)
-	var inverse, covariance mat.Dense
-	mustHold(inverse.Inverse(r.stiffness()))
-	covariance.Mul(r.withShift, &inverse)
+	covariance := r.rowSpread()
 	var together, season mat.VecDense
 	pull := mat.NewVecDense(n, r.pull)
 	together.MulVec(r.cavity.together, pull)
 	season.MulVec(r.season, pull)
-	habitVariance, withHabit := r.habitSpread(&covariance)
+	habitVariance, withHabit := r.habitSpread(r.out.plant, covariance)
 	looks := make([]outlook, n)
 	for i := range looks {
 		variance := covariance.At(i, i) + habitVariance + 2*withHabit[i]
@@ -244,10 +251,17 @@ func (r *refit) outlooks() []outlook {
 	return looks
 }
 
-// habitSpread is the variance of the left-out planting's habit, and its
-// covariance with each row: the habit gives way to the rows by its sites' share.
-func (r *refit) habitSpread(rows *mat.Dense) (variance float64, withRows []float64) {
-	plant := r.out.plant
+// rowSpread is the covariance of the rows: K(I+MK)⁻¹.
+func (r *refit) rowSpread() *mat.Dense {
+	var inverse, covariance mat.Dense
+	mustHold(inverse.Inverse(r.stiffness()))
+	covariance.Mul(r.withShift, &inverse)
+	return &covariance
+}
+
+// habitSpread is the variance of a planting's habit, and its covariance with
+// each row: the habit gives way to the rows by its sites' share.
+func (r *refit) habitSpread(plant int, rows *mat.Dense) (variance float64, withRows []float64) {
 	share := mat.NewVecDense(len(r.rows), nil)
 	for i := r.start[plant]; i < r.start[plant+1]; i++ {
 		row := r.sites[i].row

@@ -13,6 +13,7 @@ type site struct {
 	row    int // among its kind's rows
 	plant  int // among its kind's plants
 	year   int
+	first  bool    // the first season after planting
 	lo, hi float64 // −∞ and +∞ where open
 	sd     float64 // of chance
 }

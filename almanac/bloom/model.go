@@ -29,7 +29,7 @@ type plantSeason struct {
 // modelOf fits flushes as they stand.
 func modelOf(flushes []Flush, on garden.Day, seasons []SeasonMean) *Model {
 	l := layOut(flushes, seasons)
-	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: l.firstSeason(),
+	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: l.seasons() <= 1,
 		cavities: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{}}
 	for i, f := range flushes {
 		m.byPlant[f.Plant] = append(m.byPlant[f.Plant], i)
@@ -40,8 +40,8 @@ func modelOf(flushes []Flush, on garden.Day, seasons []SeasonMean) *Model {
 // of lists a planting's flushes by year and window.
 func (m *Model) of(plant string) []int { return m.byPlant[plant] }
 
-// firstSeason says whether all sites are of one year.
-func (l *layout) firstSeason() bool {
+// seasons counts the years that any site is of.
+func (l *layout) seasons() int {
 	years := []int{}
 	for _, k := range l.kinds {
 		for _, s := range k.sites {
@@ -49,7 +49,7 @@ func (l *layout) firstSeason() bool {
 		}
 	}
 	slices.Sort(years)
-	return len(slices.Compact(years)) <= 1
+	return len(slices.Compact(years))
 }
 
 // A forecast is when a flush opens, reckoned without its planting's season: a
@@ -71,7 +71,7 @@ func (m *Model) forecast(i int) forecast {
 	if m.first {
 		season = o.together
 	}
-	return forecast{mean: f.Expected + p.later + o.mean, sd: math.Sqrt(o.variance + p.sd*p.sd),
+	return forecast{mean: f.Expected + p.later + o.mean, sd: math.Hypot(math.Sqrt(o.variance), chanceSD(m.spreads.chance, p.first)),
 		season: season, alone: m.kinds[p.kind].silentWithout(out)}
 }
 

@@ -150,13 +150,22 @@ func addKind(k *kindBlock, cut *windowCut, weight *mat.SymDense, slope *mat.VecD
 	for i := range k.rows {
 		for _, a := range k.rows[i].terms() {
 			slope.SetVec(a.at, slope.AtVec(a.at)+a.weight*cut.reduced[i])
-			for j := range k.rows {
-				m := cut.weight.At(i, j)
-				for _, b := range k.rows[j].terms() {
-					if a.at <= b.at {
-						weight.SetSym(a.at, b.at, weight.At(a.at, b.at)+a.weight*m*b.weight)
-					}
-				}
+		}
+		for j := range k.rows {
+			if m := cut.weight.At(i, j); m != 0 {
+				addPair(&k.rows[i], &k.rows[j], m, weight)
+			}
+		}
+	}
+}
+
+// addPair adds the weight between two rows to the upper half of the globals'.
+func addPair(a, b *row, m float64, weight *mat.SymDense) {
+	raw := weight.RawSymmetric()
+	for _, s := range a.terms() {
+		for _, t := range b.terms() {
+			if s.at <= t.at {
+				raw.Data[s.at*raw.Stride+t.at] += s.weight * m * t.weight
 			}
 		}
 	}

@@ -28,10 +28,17 @@ func wrapYear(days float64) float64 {
 }
 
 // seasonCorrelation is the correlation of the season between two days some days
-// apart: Matérn's with smoothness 3/2, once differentiable as weather summed
-// over weeks is, and well conditioned on knots closer than its range.
+// apart: most of it that of weather, some of it that of years which run early or
+// late throughout.
 func seasonCorrelation(daysApart float64) float64 {
-	x := math.Sqrt(3) * math.Abs(daysApart) / seasonCorrelationDays
+	return (1-wholeYearShare)*matern(daysApart/seasonCorrelationDays) + wholeYearShare*matern(daysApart/wholeYearCorrelationDays)
+}
+
+// matern is Matérn's correlation with smoothness 3/2: once differentiable, as
+// weather summed over weeks is, and well conditioned on knots closer than its
+// range.
+func matern(ranges float64) float64 {
+	x := math.Sqrt(3) * math.Abs(ranges)
 	return (1 + x) * math.Exp(-x)
 }
 

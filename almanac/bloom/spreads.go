@@ -1,0 +1,107 @@
+package bloom
+
+import (
+	"math"
+
+	"haulm/almanac/stats"
+)
+
+// Spreads are the standard deviations that a garden can teach: of a planting's
+// habit and of chance, in days, and of the season as a multiple of SeasonSD.
+type spreads struct{ season, habit, chance float64 }
+
+func statedSpreads() spreads { return spreads{1, sdHabit, sdChance} }
+
+// learnSpreads estimates the spreads again by expectation and maximisation
+// (Dempster, Laird & Rubin 1977): what the fit leaves uncertain counts as well
+// as what it found, and the stated spreads count as so many more of each.
+func (f *fit) learnSpreads() {
+	f.informed = f.informedKnots()
+	f.whitener = f.knotPrecision(f.informed)
+	for range learnRounds {
+		f.use(f.expectedSpreads())
+		f.climb(blindOdds, startDays)
+	}
+}
+
+// expectedSpreads are the spreads that the present fit expects.
+func (f *fit) expectedSpreads() spreads {
+	season := weighed{seasonsWeight * 1, seasonsWeight}
+	season.add(f.seasonSquares())
+	habit := weighed{habitsWeight * sdHabit * sdHabit, habitsWeight}
+	chance := weighed{chancesWeight * sdChance * sdChance, chancesWeight}
+	for i := range f.kinds {
+		f.kindSquares(i, &habit, &chance)
+	}
+	return spreads{season.sd(), habit.sd(), chance.sd()}
+}
+
+// use takes spreads into the prior and the sites.
+func (f *fit) use(s spreads) {
+	ratio := f.spreads.season / s.season
+	for i := 1; i < len(f.globals); i++ {
+		for j := i; j < len(f.globals); j++ {
+			f.precision.SetSym(i, j, f.precision.At(i, j)*ratio*ratio)
+		}
+	}
+	for _, k := range f.kinds {
+		k.habitSD = s.habit
+		for i := range k.sites {
+			k.sites[i].sd = chanceSD(s.chance, k.sites[i].first)
+		}
+	}
+	f.spreads = s
+}
+
+// A weighed is a sum of squares and how many went into it.
+type weighed struct{ squares, count float64 }
+
+func (w *weighed) add(squares, count float64) { w.squares, w.count = w.squares+squares, w.count+count }
+
+func (w weighed) sd() float64 { return math.Sqrt(w.squares / w.count) }
+
+// seasonSquares is the expected square of the knots that any site informs,
+// whitened by their stated covariance and summed, and how many they are. Knots
+// of seasons that nobody looked at have no say.
+func (f *fit) seasonSquares() (squares, count float64) {
+	for i, a := range f.informed {
+		for j, b := range f.informed {
+			both := f.spread.At(1+a, 1+b) + f.globals[1+a]*f.globals[1+b]
+			squares += f.whitener.At(i, j) * both
+		}
+	}
+	return squares, float64(len(f.informed))
+}
+
+// kindSquares adds one kind's expected squares of habit and chance.
+func (f *fit) kindSquares(kind int, habit, chance *weighed) {
+	k := f.kinds[kind]
+	r := &refit{kindBlock: k, cavity: f.cavityOf(kind), out: noOne, curve: f.curves[kind]}
+	rows := r.rowSpread()
+	for plant := range k.plants {
+		if k.start[plant] == k.start[plant+1] {
+			continue
+		}
+		variance, with := r.habitSpread(plant, rows)
+		habit.add(k.habits[plant]*k.habits[plant]+variance, 1)
+		for i := k.start[plant]; i < k.start[plant+1]; i++ {
+			s := k.sites[i]
+			eta := f.deltas[kind][s.row] + k.habits[plant]
+			s.addChance(eta, rows.At(s.row, s.row)+variance+2*with[s.row], chance)
+		}
+	}
+}
+
+// addChance adds the expected square of chance at a site bounded on both sides,
+// in so far as it was not misread: that of a normal cut to the bounds about the
+// predictor, and what the predictor's own spread moves its mean.
+func (s site) addChance(eta, variance float64, chance *weighed) {
+	if s.first || math.IsInf(s.lo, -1) || math.IsInf(s.hi, 1) {
+		return
+	}
+	logP, mean, curvature := stats.NormalInterval((s.lo-eta)/s.sd, (s.hi-eta)/s.sd)
+	p := (1 - blindOdds) * math.Exp(logP)
+	share := p / (blindOdds + p)
+	square := s.sd*s.sd*(1+curvature+mean*mean) + variance*curvature*curvature
+	chance.add(share*square, share)
+}
