@@ -65,7 +65,8 @@ export interface Household {
 }
 
 export type Member = Readonly<{ id: string; name: string; role: Role }>;
-export type Device = Readonly<{ id: string; name: string; member: string; lastSeen?: ISOInstant; thisOne?: boolean }>;
+/** `member` is the id of the person who uses it. */
+export type Device = Readonly<{ id: string; name: string; member: string; joined: ISOInstant; thisOne: boolean }>;
 
 export interface Book {
   /** True when beds, plantings and kinds can be shown; observations follow within moments. */
@@ -121,8 +122,8 @@ export interface Book {
   /** Takes a record away. */
   remove(ref: Ref): Promise<Act>;
   /**
-   * Keeps a picture. `saved` resolves when picture and entry are on disk; `tied`
-   * later, when the phone has worked out whose it is (at once when `planting` is given).
+   * Keeps a picture. Resolves when picture and entry are on disk; its `settled`
+   * resolves when the phone has worked out whose it is.
    */
   photograph(file: Blob, about?: { planting?: string }): Promise<Photographed>;
   /** Gives an entry (a photo in the tray, or one tied wrongly) to a planting. */
@@ -159,7 +160,8 @@ export type Hit = Readonly<
   | { what: "kind"; kind: Kind; score: number }
 >;
 
-export type Candidate = Readonly<{ planting: string; probability: number; distanceM?: number }>;
+/** `probability` is null where nothing was reckoned: it was only the planting logged last. */
+export type Candidate = Readonly<{ planting: string; probability: number | null; distanceM?: number }>;
 
 export interface Photographed extends Act {
   readonly observation: string;
@@ -172,10 +174,10 @@ export type Tied = Readonly<{
   /** The planting that it was given to, or null: it waits in the tray. */
   planting: string | null;
   sure: number;
-  by: "person" | "place" | "only" | null;
+  by: "person" | "place" | null;
   candidates: readonly Candidate[];
-  /** Why there are no better candidates. */
-  lacking: "position" | "almanac" | null;
+  /** Why it could not be told by place: no position, a plan not tied to the earth, no plantings, no almanac yet. */
+  lacking: "position" | "origin" | "plantings" | "almanac" | null;
 }>;
 
 export interface Sending {

@@ -163,7 +163,7 @@ export type ObservationFields = Readonly<{
   lat?: number;
   lon?: number;
   accuracyM?: number;
-  /** How its planting was found: "person", "place", "last" or "only". */
+  /** How its planting was found: "person" or "place". */
   tiedBy?: string;
   /** Probability that the planting is the right one, 0 to 1. */
   tiedSure?: number;

@@ -1,0 +1,180 @@
+import type { Fetch } from "../send/http";
+import type { Server } from "../send/server";
+import type { Width } from "../store/held";
+import type { Store } from "../store/store";
+import { instantHere } from "../words/days";
+import type { ISODay, ISOInstant, Sha256 } from "../words/ids";
+import type {
+  Bed, Garden, Kind, Observation, Planting, RecordKind, Ref, RefOf, Structure, Task, Work,
+} from "../words/records";
+import { TroubleError, troubleOf, type Trouble } from "../words/trouble";
+import { Pen } from "./acts.svelte";
+import { loadCatalogue } from "./catalogue";
+import type { Act, Also, Book, Candidate, Hit, Patch, Photo, Photographed } from "./contract";
+import { Entries } from "./entries";
+import { Darkroom } from "./photo/darkroom";
+import { Tying, type Ask } from "./photo/tying";
+import { PhotoUrls } from "./photo/urls";
+import { Shelf } from "./shelf.svelte";
+import { Views } from "./views.svelte";
+
+/** What the first screen shows, and what follows. */
+const firstKinds: readonly RecordKind[] = ["garden", "bed", "structure", "kind", "planting"];
+const laterKinds: readonly RecordKind[] = ["observation", "work", "task", "weather", "decision", "dismissal"];
+
+/** How often the date is looked at, milliseconds. */
+const dateCheckMs = 30_000;
+
+export type BookTools = Readonly<{ now(): number; fetch: Fetch; tie: Ask }>;
+
+/** What there is only while a garden is open. */
+type Open = Readonly<{ store: Store; server: Server; entries: Entries; darkroom: Darkroom; urls: PhotoUrls; leave(): void }>;
+
+export class GardenBook implements Book {
+  readonly shelf = new Shelf();
+  readonly #tools: BookTools;
+  readonly #views: Views;
+  readonly #tying: Tying;
+  #open: Open | null = null;
+  #nowMs = $state(0);
+  #ready = $state(false);
+  #complete = $state(false);
+  #photosSeq = $state(0);
+  #trouble = $state.raw<Trouble | null>(null);
+
+  constructor(tools: BookTools) {
+    this.#tools = tools;
+    this.#nowMs = tools.now();
+    this.#views = new Views(this.shelf, () => this.#nowMs);
+    this.#tying = new Tying(this.shelf, this.#views, tools.tie);
+  }
+
+  /** Opens a garden's store. Resolves when all of it is on the shelf; rejects never, see `trouble`. */
+  async enter(store: Store, server: Server): Promise<void> {
+    const pen = new Pen(store, this.shelf);
+    const heard = new Set<Ref>(); // while loading: what was read may be older
+    const deaf = store.listen((news) => {
+      if (news.photos) this.#photosSeq += 1;
+      if (news.refs && this.#complete) void pen.show(news.refs);
+      else for (const ref of news.refs ?? []) heard.add(ref);
+    });
+    const loaded = this.#load(store).then(() => pen.show([...heard]));
+    const fixedDay = () => this.#views.garden?.clock ?? null;
+    const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, loaded };
+    const entries = new Entries(tools);
+    const darkroom = new Darkroom({ ...tools, entries, tying: this.#tying });
+    const urls = new PhotoUrls((sha, width) => this.#preview(sha, width));
+    const timer = setInterval(() => (this.#nowMs = this.#tools.now()), dateCheckMs);
+    this.#open = { store, server, entries, darkroom, urls, leave: () => (deaf(), clearInterval(timer), urls.clear()) };
+    await loaded;
+    void darkroom.catchUp();
+  }
+
+  leave(): void {
+    this.#open?.leave();
+    this.#open = null;
+    this.shelf.clear();
+    this.#ready = this.#complete = false;
+  }
+
+  get ready(): boolean { return this.#ready; }
+  get complete(): boolean { return this.#complete; }
+  get trouble(): Trouble | null { return this.#trouble; }
+  get photosSeq(): number { return this.#photosSeq; }
+  get garden(): Garden | null { return this.#views.garden; }
+  get today(): ISODay { return this.#views.today; }
+  get clockFixed(): boolean { return this.#views.clockFixed; }
+  get beds(): readonly Bed[] { return this.#views.beds; }
+  get structures(): readonly Structure[] { return this.#views.structures; }
+  get plantings(): readonly Planting[] { return this.#views.plantings; }
+  get untied(): readonly Observation[] { return this.#views.untied; }
+
+  kind(id: string | undefined): Kind | null { return this.#views.kind(id); }
+  planting(id: string | undefined): Planting | null { return this.shelf.one("planting", id); }
+  bed(id: string | undefined): Bed | null { return this.shelf.one("bed", id); }
+  observation(id: string | undefined): Observation | null { return this.shelf.one("observation", id); }
+  task(id: string | undefined): Task | null { return this.shelf.one("task", id); }
+  observations(planting: string): readonly Observation[] { return this.shelf.observations(planting); }
+  work(planting: string): readonly Work[] { return this.shelf.work(planting); }
+  lastLook(planting: string): ISOInstant | null { return this.shelf.observations(planting)[0]?.seen ?? null; }
+  photosOf(planting: string): readonly Photo[] { return this.#views.photosOf(planting); }
+  also(ref: Ref): Readonly<Record<string, readonly Also[]>> { return this.shelf.also(ref); }
+  unsent(ref: Ref): boolean { return this.shelf.unsent(ref); }
+  search(text: string): readonly Hit[] { return this.#views.search(text); }
+
+  async log(planting: string, fields: Patch<"observation">): Promise<Act> {
+    return this.#inside(({ entries }) => entries.log(planting, fields));
+  }
+
+  async write<K extends RecordKind>(ref: RefOf<K>, fields: Patch<K>): Promise<Act> {
+    return this.#inside(({ entries }) => entries.write(ref, fields));
+  }
+
+  async create<K extends RecordKind>(kind: K, fields: Patch<K>): Promise<Act> {
+    return this.#inside(({ entries }) => entries.create(kind, fields));
+  }
+
+  async remove(ref: Ref): Promise<Act> {
+    return this.#inside(({ entries }) => entries.remove(ref));
+  }
+
+  async photograph(file: Blob, about: { planting?: string } = {}): Promise<Photographed> {
+    return this.#inside(({ darkroom }) => darkroom.photograph(file, about.planting));
+  }
+
+  async moveEntry(observation: string, planting: string): Promise<Act> {
+    return this.#inside(({ entries }) => entries.move(observation, planting));
+  }
+
+  async candidates(observation: string): Promise<readonly Candidate[]> {
+    const { seen, lat, lon, accuracyM } = this.observation(observation) ?? {};
+    const place = lat === undefined || lon === undefined ? null : { lat, lon, ...(accuracyM !== undefined && { accuracyM }) };
+    const moment = { taken: seen ?? instantHere(this.#tools.now()), place };
+    return (await this.#tying.tie(moment, this.#open?.entries.last ?? null)).candidates;
+  }
+
+  async photoUrl(sha: Sha256, width: Width): Promise<string | null> {
+    return this.#open?.urls.get(sha, width) ?? null;
+  }
+
+  async #inside<T>(act: (open: Open) => Promise<T>): Promise<T> {
+    if (!this.#open) throw new TroubleError("store-failed", "no garden is open on this phone");
+    try {
+      return await act(this.#open);
+    } catch (thrown) {
+      const { code, detail } = troubleOf(thrown);
+      throw new TroubleError(code, detail);
+    }
+  }
+
+  async #load(store: Store): Promise<void> {
+    try {
+      const [first] = await Promise.all([store.shownOf(firstKinds), this.#loadCatalogue()]);
+      this.shelf.put(first.map(({ ref }) => ref), first);
+      this.#ready = true;
+      const later = await store.shownOf(laterKinds);
+      this.shelf.put(later.map(({ ref }) => ref), later);
+      this.#complete = true;
+    } catch (thrown) {
+      this.#trouble = troubleOf(thrown);
+    }
+  }
+
+  async #loadCatalogue(): Promise<void> {
+    if (this.#views.catalogue.size === 0) this.#views.catalogue = await loadCatalogue(this.#tools.fetch);
+  }
+
+  /** From this phone, else from the server and then kept, else the original while there is no preview yet. */
+  async #preview(sha: Sha256, width: Width): Promise<{ type: string; bytes: ArrayBuffer } | null> {
+    const { store, server } = this.#open!;
+    const held = (await store.bytesOf(sha, width)) ?? (await store.bytesOf(sha, "original"));
+    if (held) return held;
+    try {
+      const { type, bytes } = await server.preview(sha, width);
+      await store.keepPreview(sha, width, type, bytes);
+      return { type, bytes };
+    } catch {
+      return (await store.bytesOf(sha, width === 320 ? 1600 : 320)) ?? null;
+    }
+  }
+}

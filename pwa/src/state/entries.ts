@@ -1,0 +1,90 @@
+import type { Store } from "../store/store";
+import { instantHere, onDay } from "../words/days";
+import type { ISODay, ISOInstant } from "../words/ids";
+import { refOf, type RecordKind, type Ref, type RefOf } from "../words/records";
+import { newId } from "../words/uuid";
+import { Deed, type Pen } from "./acts.svelte";
+import type { Act, Patch } from "./contract";
+import type { LastLogged } from "./photo/tying";
+import type { Shelf } from "./shelf.svelte";
+import { openVisit } from "./visit";
+
+/** How an entry is tied that a person gave to its planting. */
+export const byPerson = { tiedBy: "person", tiedSure: 1 } as const;
+
+export type EntryTools = Readonly<{
+  store: Store;
+  shelf: Shelf;
+  pen: Pen;
+  now(): number;
+  /** The garden's date while it stands still, else null. */
+  fixedDay(): ISODay | null;
+  /** Resolves when all entries are on the shelf. */
+  loaded: Promise<void>;
+}>;
+
+/** What a person writes about the garden, in words but for pictures. */
+export class Entries {
+  readonly #tools: EntryTools;
+  /** What was logged last on this page; it says something about the next picture. */
+  last: LastLogged | null = null;
+  /** One after another, so that a second tap finds the first one's observation. */
+  #tail: Promise<unknown> = Promise.resolve();
+
+  constructor(tools: EntryTools) {
+    this.#tools = tools;
+  }
+
+  /** The moment to note for what is seen now: in a garden whose date stands still, that date. */
+  seenNow(): ISOInstant {
+    const [now, day] = [instantHere(this.#tools.now()), this.#tools.fixedDay()];
+    return day === null ? now : onDay(now, day);
+  }
+
+  /** Does work that reads the shelf and then writes, alone. */
+  inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const turn = this.#tail.then(work, work);
+    this.#tail = turn.catch(() => undefined);
+    return turn;
+  }
+
+  log(planting: string, fields: Patch<"observation">): Promise<Act> {
+    return this.inTurn(async () => {
+      const seen = this.seenNow();
+      const visit = await this.visit(planting, seen);
+      const ref = visit?.ref ?? this.newRef("observation");
+      this.last = { planting, seen };
+      return this.#deed(ref, visit ? fields : { planting, seen, ...fields });
+    });
+  }
+
+  write<K extends RecordKind>(ref: RefOf<K>, fields: Patch<K>): Promise<Act> {
+    return this.#deed(ref, fields);
+  }
+
+  create<K extends RecordKind>(kind: K, fields: Patch<K>): Promise<Act> {
+    return this.#deed(this.newRef(kind), fields);
+  }
+
+  async remove(ref: Ref): Promise<Act> {
+    return new Deed(ref, this.#tools.pen, await this.#tools.pen.write([{ ref, set: {}, gone: true }]));
+  }
+
+  move(observation: string, planting: string): Promise<Act> {
+    return this.#deed(refOf("observation", observation), { planting, ...byPerson });
+  }
+
+  /** This phone's observation that an entry at `seen` still belongs to, or null. */
+  async visit(planting: string, seen: ISOInstant): Promise<ReturnType<typeof openVisit>> {
+    await this.#tools.loaded;
+    return openVisit(this.#tools.shelf, planting, seen, await this.#tools.store.meta("suffix"));
+  }
+
+  newRef<K extends RecordKind>(kind: K): RefOf<K> {
+    return refOf(kind, newId(this.#tools.now()));
+  }
+
+  async #deed(ref: Ref, set: Readonly<Record<string, unknown>>): Promise<Act> {
+    return new Deed(ref, this.#tools.pen, await this.#tools.pen.write([{ ref, set }]));
+  }
+}

@@ -1,0 +1,21 @@
+import type { Book } from "./contract";
+
+/** Reckons anew when the date in the garden changes, at midnight or when its time zone becomes known. */
+export function followDate(book: Book, reckoning: { refresh(): void }): void {
+  $effect.root(() => {
+    $effect(() => {
+      if (book.ready && book.today) reckoning.refresh();
+    });
+  });
+}
+
+/** Begins work that must not hold up the first screen, once that is drawn; once. */
+export function afterFirstScreen(book: Book, begin: () => void): void {
+  const end = $effect.root(() => {
+    $effect(() => {
+      if (!book.ready) return;
+      requestAnimationFrame(() => setTimeout(begin));
+      queueMicrotask(() => end());
+    });
+  });
+}

@@ -1,0 +1,49 @@
+/** Puts the phone's state together: the one place that knows all of its parts. */
+import { openAlmanac } from "../almanac/almanac";
+import { Line } from "../send/line";
+import { Server } from "../send/server";
+import { DeviceStore } from "../store/device";
+import { Store } from "../store/store";
+import { GardenBook } from "./book.svelte";
+import { afterFirstScreen, followDate } from "./follow.svelte";
+import { HaulmReckoning } from "./reckoning.svelte";
+import { HaulmSending } from "./sending.svelte";
+import { HaulmSession } from "./session.svelte";
+import { Update } from "./update.svelte";
+import type { Haulm } from "./contract";
+
+/** Gives the state at once, with the session "starting", and goes on by itself. */
+export function openHaulm(): Haulm {
+  const now = () => Date.now();
+  const fetcher = globalThis.fetch.bind(globalThis);
+  const update = new Update();
+  const sending = new HaulmSending();
+  const book: GardenBook = new GardenBook({ now, fetch: fetcher, tie: (question) => reckoning.tie(question) });
+  const reckoning: HaulmReckoning = new HaulmReckoning({ almanac: openAlmanac(), today: () => book.today, proved: () => update.keepAlmanac() });
+  let open: { store: Store; line: Line } | null = null;
+
+  const enter = async ({ garden }: { garden: string }) => {
+    const store = new Store(garden, now);
+    const server = new Server(garden, fetcher, now);
+    open = { store, line: new Line(store, server, now) };
+    store.listen(({ line }) => line?.trouble?.code === "shut-out" && session.shutOut(line.trouble));
+    void sending.enter(store);
+    void book.enter(store, server);
+    open.line.start();
+    afterFirstScreen(book, () => open?.store === store && reckoning.enter(store));
+  };
+  const leave = async (forget: boolean) => {
+    const closing = open;
+    open = null;
+    for (const part of [reckoning, sending, book]) part.leave();
+    closing?.line.end();
+    if (forget) await closing?.store.destroy();
+    else closing?.store.close();
+  };
+
+  const session = new HaulmSession({ fetch: fetcher, device: new DeviceStore(), update, enter, leave });
+  followDate(book, reckoning);
+  void session.start();
+  void update.register();
+  return { session, book, sending, reckoning };
+}

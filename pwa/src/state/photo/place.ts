@@ -1,0 +1,17 @@
+import type { Place } from "./facts";
+
+/** How long the phone may look for its place, and how old a place may be, milliseconds: nobody has walked far. */
+const patienceMs = 6_000;
+const freshMs = 15_000;
+
+/** Where the phone is, or null when it does not know or may not say. Never rejects. */
+export function placeOfPhone(): Promise<Place | null> {
+  if (!("geolocation" in navigator)) return Promise.resolve(null);
+  return new Promise((resolve) => {
+    navigator.geolocation.getCurrentPosition(
+      ({ coords }) => resolve({ lat: coords.latitude, lon: coords.longitude, accuracyM: coords.accuracy }),
+      () => resolve(null),
+      { enableHighAccuracy: true, timeout: patienceMs, maximumAge: freshMs },
+    );
+  });
+}

@@ -1,0 +1,50 @@
+import type { Width } from "../../store/held";
+import { bytesKey } from "../../store/held";
+import type { Sha256 } from "../../words/ids";
+
+/** How many addresses are kept; each holds a preview in memory while it lives. */
+const most = 200;
+
+type Source = (sha: Sha256, width: Width) => Promise<{ type: string; bytes: ArrayBuffer } | null>;
+
+/** blob: addresses of previews, made once each; the longest unused are let go. */
+export class PhotoUrls {
+  readonly #source: Source;
+  readonly #urls = new Map<string, Promise<string | null>>();
+
+  constructor(source: Source) {
+    this.#source = source;
+  }
+
+  async get(sha: Sha256, width: Width): Promise<string | null> {
+    const key = bytesKey(sha, width);
+    const url = this.#urls.get(key) ?? this.#make(sha, width);
+    this.#urls.delete(key);
+    this.#urls.set(key, url); // now the latest
+    this.#trim();
+    const made = await url;
+    if (made === null) this.#urls.delete(key);
+    return made;
+  }
+
+  clear(): void {
+    for (const key of [...this.#urls.keys()]) this.#drop(key);
+  }
+
+  async #make(sha: Sha256, width: Width): Promise<string | null> {
+    const found = await this.#source(sha, width);
+    return found && URL.createObjectURL(new Blob([found.bytes], { type: found.type }));
+  }
+
+  #trim(): void {
+    for (const key of this.#urls.keys()) {
+      if (this.#urls.size <= most) return;
+      this.#drop(key);
+    }
+  }
+
+  #drop(key: string): void {
+    void this.#urls.get(key)?.then((url) => url && URL.revokeObjectURL(url));
+    this.#urls.delete(key);
+  }
+}

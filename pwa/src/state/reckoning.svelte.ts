@@ -1,0 +1,139 @@
+import type { Almanac } from "../almanac/almanac";
+import type { Assessment, Picture } from "../almanac/answers";
+import type { AlmanacRecord } from "../almanac/protocol";
+import type { TieAnswer, TieQuestion } from "../almanac/tie";
+import type { Shown } from "../store/overlay";
+import type { Store } from "../store/store";
+import type { ISODay } from "../words/ids";
+import type { RecordKind, Ref } from "../words/records";
+import { troubleOf, type Trouble } from "../words/trouble";
+import type { Reckoning } from "./contract";
+
+/** Records in one load: some 200 kB of JSON, so that the worker never works long at one piece. */
+const chunk = 500;
+
+/** Entries come in bursts while someone walks the round; the reckoning waits for a pause, milliseconds. */
+const pauseMs = 500;
+
+const everyKind: readonly RecordKind[] = [
+  "garden", "bed", "structure", "kind", "planting", "observation", "work", "task", "weather", "decision", "dismissal",
+];
+
+export type ReckoningTools = Readonly<{
+  almanac: Almanac;
+  today(): ISODay;
+  /** Called when the almanac has answered for the first time, so that it may be kept for use without a network. */
+  proved(): void;
+}>;
+
+export class HaulmReckoning implements Reckoning {
+  readonly #tools: ReckoningTools;
+  #store: Store | null = null;
+  #deaf: (() => void) | null = null;
+  #assessment = $state.raw<Assessment | null>(null);
+  #busy = $state(false);
+  #trouble = $state.raw<Trouble | null>(null);
+  /** What the worker holds of the garden; made anew when the worker was lost. */
+  #loaded: Promise<void> | null = null;
+  #changed = new Set<Ref>();
+  #timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(tools: ReckoningTools) {
+    this.#tools = tools;
+    globalThis.addEventListener?.("online", () => this.#trouble && this.refresh());
+  }
+
+  get assessment(): Assessment | null { return this.#assessment; }
+  get on(): ISODay | null { return this.#assessment?.on ?? null; }
+  get busy(): boolean { return this.#busy; }
+  get trouble(): Trouble | null { return this.#trouble; }
+
+  /** Begins with a garden; the first screen shows by then. */
+  enter(store: Store): void {
+    this.#store = store;
+    this.#deaf = store.listen((news) => {
+      for (const ref of news.refs ?? []) this.#changed.add(ref);
+      if (news.refs) this.#soon();
+    });
+    this.refresh();
+  }
+
+  leave(): void {
+    this.#deaf?.();
+    clearTimeout(this.#timer);
+    this.#store = this.#loaded = this.#assessment = null;
+    this.#changed.clear();
+    this.#tools.almanac.stop();
+  }
+
+  /** Reckons anew: the date changed, or the almanac may be there now. */
+  refresh(): void {
+    if (this.#store) void this.#reckon();
+  }
+
+  async picture(planting: string, signal?: AbortSignal): Promise<Picture> {
+    await this.#bring();
+    return this.#tools.almanac.ask<Picture>("picture", { on: this.#tools.today(), planting }, signal);
+  }
+
+  /** Whose a picture is. Needs no records: the question brings them. */
+  tie(question: TieQuestion): Promise<TieAnswer> {
+    return this.#tools.almanac.ask<TieAnswer>("tie", question);
+  }
+
+  #soon(): void {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.refresh(), pauseMs);
+  }
+
+  async #reckon(): Promise<void> {
+    this.#busy = true;
+    const store = this.#store;
+    try {
+      await this.#bring();
+      const answer = await this.#tools.almanac.ask<Assessment>("assess", { on: this.#tools.today() });
+      if (store !== this.#store) return;
+      if (this.#assessment === null) this.#tools.proved();
+      this.#assessment = answer;
+      this.#trouble = null;
+    } catch (thrown) {
+      if (store === this.#store) this.#trouble = troubleOf(thrown);
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  /** Sees to it that the worker holds the garden as it is shown. */
+  async #bring(): Promise<void> {
+    this.#loaded ??= this.#load();
+    try {
+      await this.#loaded;
+      await this.#update();
+    } catch (thrown) {
+      this.#loaded = null; // the worker was lost, and what it held
+      throw thrown;
+    }
+  }
+
+  async #load(): Promise<void> {
+    const shown = await this.#store!.shownOf(everyKind);
+    const records = shown.filter(({ gone }) => !gone).map(recordOf);
+    for (let i = 0; i < records.length; i += chunk) await this.#tools.almanac.upsert(records.slice(i, i + chunk));
+  }
+
+  async #update(): Promise<void> {
+    const refs = [...this.#changed];
+    if (refs.length === 0 || !this.#store) return;
+    this.#changed.clear();
+    const shown = await this.#store.shown(refs);
+    const here = shown.filter((one): one is Shown => one !== null && !one.gone);
+    const there = new Set(here.map(({ ref }) => ref));
+    const gone = refs.filter((ref) => !there.has(ref));
+    if (gone.length > 0) await this.#tools.almanac.forget(gone);
+    for (let i = 0; i < here.length; i += chunk) await this.#tools.almanac.upsert(here.slice(i, i + chunk).map(recordOf));
+  }
+}
+
+function recordOf({ ref, fields }: Shown): AlmanacRecord {
+  return { record: ref, fields };
+}

@@ -1,0 +1,144 @@
+import { unmetered, presentLink } from "../send/link";
+import type { HeldChange, HeldPhoto, HeldRefusal, Width } from "../store/held";
+import type { LineNews } from "../store/news";
+import type { Store } from "../store/store";
+import type { Cursor, ISOInstant } from "../words/ids";
+import type { Trouble, TroubleCode } from "../words/trouble";
+import type { LineState, Refused, Sending, SendingItem } from "./contract";
+
+/** How long `sendNow` waits to hear how it went, milliseconds: the line may be another tab's. */
+const hearingMs = 30_000;
+
+type Waiting = Readonly<{
+  changes: readonly HeldChange[];
+  photos: readonly HeldPhoto[];
+  refused: readonly HeldRefusal[];
+  cursor: Cursor;
+  agreed: ISOInstant | null;
+  anyLink: boolean;
+}>;
+
+const nothing: Waiting = { changes: [], photos: [], refused: [], cursor: "", agreed: null, anyLink: false };
+const restingLine: LineNews = { state: "resting", trouble: null, nextTry: null };
+
+export class HaulmSending implements Sending {
+  #store: Store | null = null;
+  #deaf: (() => void) | null = null;
+  #waiting = $state.raw<Waiting>(nothing);
+  #told = $state.raw<LineNews>(restingLine);
+  #online = $state(globalThis.navigator?.onLine ?? true);
+  #reading = false;
+  #readAgain = false;
+
+  constructor() {
+    globalThis.addEventListener?.("online", () => (this.#online = true));
+    globalThis.addEventListener?.("offline", () => (this.#online = false));
+  }
+
+  async enter(store: Store): Promise<void> {
+    this.#store = store;
+    this.#deaf = store.listen((news) => {
+      if (news.line) this.#told = news.line;
+      if (news.sending) void this.#read();
+    });
+    await this.#read();
+  }
+
+  leave(): void {
+    this.#deaf?.();
+    this.#store = null;
+    this.#waiting = nothing;
+    this.#told = restingLine;
+  }
+
+  get notes(): number { return this.#waiting.changes.length; }
+  get photos(): number { return this.#waiting.photos.length; }
+  get trouble(): Trouble | null { return this.#told.trouble; }
+  get nextTry(): ISOInstant | null { return this.#told.nextTry; }
+  get lastAgreed(): ISOInstant | null { return this.#waiting.agreed; }
+  get cursor(): Cursor { return this.#waiting.cursor; }
+  get online(): boolean { return this.#online; }
+  get anyLink(): boolean { return this.#waiting.anyLink; }
+
+  readonly line: LineState = $derived.by(() => this.#lineState());
+  readonly items: readonly SendingItem[] = $derived.by(() => [
+    ...this.#waiting.changes.map(noteItem),
+    ...this.#waiting.photos.flatMap((photo) => photoItems(photo, this.#originalsHeld)),
+  ]);
+  readonly refused: readonly Refused[] = $derived(this.#waiting.refused.map(refusedOf));
+
+  async setAnyLink(on: boolean): Promise<void> {
+    await this.#store?.setAnyLink(on);
+  }
+
+  async sendNow(): Promise<void> {
+    const store = this.#store;
+    if (!store) return;
+    const over = new Promise<void>((resolve) => {
+      const deaf = store.listen(({ line }) => line && line.state !== "sending" && (deaf(), resolve()));
+      setTimeout(() => (deaf(), resolve()), hearingMs);
+    });
+    await store.retry();
+    await over;
+  }
+
+  async mend(change: string, fields: Readonly<Record<string, unknown>>): Promise<void> {
+    await this.#store?.mend(change, fields);
+  }
+
+  async discard(change: string): Promise<void> {
+    await this.#store?.discard(change);
+  }
+
+  get #originalsHeld(): boolean {
+    return !this.#waiting.anyLink && !unmetered(presentLink());
+  }
+
+  #lineState(): LineState {
+    const { changes, photos } = this.#waiting;
+    const wanting = photos.filter((photo) => !photo.failed);
+    if (this.#told.state === "stopped") return "stopped";
+    if (changes.length + wanting.length === 0) return this.#told.state === "sending" ? "sending" : "resting";
+    if (!this.#online) return "offline";
+    if (this.#told.state === "sending" || this.#told.trouble) return this.#told.trouble ? "waiting" : "sending";
+    const onlyOriginals = changes.length === 0 && wanting.every((photo) => photo.previews.length <= photo.sentPreviews.length);
+    return onlyOriginals && this.#originalsHeld ? "held" : "waiting";
+  }
+
+  /** Reads what waits; news that comes meanwhile leads to one more reading. */
+  async #read(): Promise<void> {
+    this.#readAgain = true;
+    if (this.#reading) return;
+    this.#reading = true;
+    while (this.#readAgain && this.#store) {
+      this.#readAgain = false;
+      this.#waiting = await readWaiting(this.#store).catch(() => this.#waiting);
+    }
+    this.#reading = false;
+  }
+}
+
+async function readWaiting(store: Store): Promise<Waiting> {
+  const [changes, photos, refused, cursor, agreed, anyLink] = await Promise.all([
+    store.waiting(), store.unsentPhotos(), store.refused(), store.meta("cursor"), store.meta("agreed"), store.meta("anyLink"),
+  ]);
+  return { changes, photos, refused, cursor: cursor ?? "", agreed: agreed ?? null, anyLink: anyLink ?? false };
+}
+
+function noteItem(change: HeldChange): SendingItem {
+  const bytes = JSON.stringify(change.set).length;
+  return { id: change.id, what: "note", ref: change.ref, bytes, sent: 0, since: change.made, held: false, trouble: null };
+}
+
+function photoItems(photo: HeldPhoto, originalsHeld: boolean): SendingItem[] {
+  const { sha, ref, made: since } = photo;
+  const trouble = photo.failed ? { ...photo.failed, code: photo.failed.code as TroubleCode } : null;
+  const waits = (width: Width) => !photo.sentPreviews.includes(width);
+  const previews = photo.previews.filter(waits).map((width): SendingItem =>
+    ({ id: `${sha}/${width}`, what: "preview", ref, bytes: 0, sent: 0, since, held: false, trouble: null }));
+  return [...previews, { id: sha, what: "original", ref, bytes: photo.size, sent: photo.sent, since, held: originalsHeld, trouble }];
+}
+
+function refusedOf({ id, ref, set, code, why, made }: HeldRefusal): Refused {
+  return { change: id, ref, fields: set, code, why, at: made };
+}
