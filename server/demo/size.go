@@ -1,0 +1,130 @@
+package demo
+
+import (
+	"math"
+	"slices"
+
+	"haulm/garden"
+)
+
+// Heights as they really are. The forms are those on which growth is commonly
+// described, a Chapman–Richards curve for what adds wood to wood and a logistic
+// for what rises anew each spring; the paces are ours.
+const (
+	paceStray   = 0.12 // of one plant against its kind, by its logarithm
+	shapeOfWood = 1.3  // the curve's exponent, for shrubs
+	usualStart  = 30   // cm, of a new shrub whose height nobody wrote down
+	stumpCm     = 30   // left of shrubs that are cut to a stump each winter
+	roseCutCm   = 60   // left of roses
+	wakesBefore = 75   // days from the first shoot to full height
+)
+
+// growsAnew are the pruning groups of woody kinds that are cut hard every winter.
+var growsAnew = []string{"late-winter-hard", "clematis-3", "rose-repeating", "late-winter-light"}
+
+func (p plant) woody() bool {
+	return slices.Contains([]string{"shrub", "climber", "tree"}, p.kind.Habit)
+}
+
+// addsWood says whether it keeps last year's height.
+func (p plant) addsWood() bool { return p.woody() && !slices.Contains(growsAnew, p.kind.PruneGroup) }
+
+// eventualCm is where a plant ends, within its kind's range.
+func (p plant) eventualCm() float64 {
+	part := 0.25 + 0.5*share("size", p.ID)
+	if p.Truth.Size != nil {
+		part = *p.Truth.Size
+	}
+	return p.kind.HeightCm[0] + part*(p.kind.HeightCm[1]-p.kind.HeightCm[0])
+}
+
+func (p plant) pace() float64 {
+	pace := math.Exp(stray(paceStray, "pace", p.ID))
+	if p.Truth.Pace > 0 {
+		pace *= p.Truth.Pace
+	}
+	return pace
+}
+
+// heightCm is a plant's height on a day.
+func (g *grower) heightCm(p plant, day garden.Day) float64 {
+	if p.Truth.StandsFrom != nil {
+		day = min(day, *p.Truth.StandsFrom)
+	}
+	if !p.addsWood() {
+		return g.risenCm(p, day)
+	}
+	start, from := float64(usualStart), p.since()
+	if p.HeightCm != nil {
+		start = *p.HeightCm
+	}
+	if p.season(day.Year()) >= longEstablished {
+		return p.eventualCm()
+	}
+	seasons := wokenSeasons(float64(day)) - wokenSeasons(float64(from))
+	cm := p.woodCm(start, rooted(seasons))
+	for _, c := range p.Truth.Cuts {
+		if c.Day < day {
+			cm = p.woodCm(c.LeftCm, wokenSeasons(float64(day))-wokenSeasons(float64(c.Day)))
+		}
+	}
+	return cm
+}
+
+// woodCm grows wood from a height by a number of full seasons.
+func (p plant) woodCm(start, seasons float64) float64 {
+	end := p.eventualCm()
+	if start >= end {
+		return start
+	}
+	k := -math.Log(1-math.Pow(0.95, 1/shapeOfWood)) / p.kind.YearsToSize
+	begun := math.Pow(start/end, 1/shapeOfWood)
+	return end * math.Pow(1-(1-begun)*math.Exp(-k*p.pace()*seasons), shapeOfWood)
+}
+
+// rooted takes off what new plants lose to making roots: two thirds of the first
+// season, a third of the second (common practice).
+func rooted(seasons float64) float64 {
+	return seasons - 0.65*math.Min(1, seasons) - 0.3*math.Max(0, math.Min(1, seasons-1))
+}
+
+// wokenSeasons counts growing seasons, mid-March to mid-September here.
+func wokenSeasons(day float64) float64 {
+	year := garden.Day(math.Floor(day)).Year()
+	from, to := float64(garden.DayOf(year, 3, 12)), float64(garden.DayOf(year, 9, 15))
+	return float64(year) + 0.5 - 0.5*math.Cos(math.Pi*math.Max(0, math.Min(1, (day-from)/(to-from))))
+}
+
+// risenCm is the height of what rises anew each spring: from what was left, by a
+// logistic that is full when it flowers.
+func (g *grower) risenCm(p plant, day garden.Day) float64 {
+	year := day.Year()
+	full := p.eventualCm() * p.ageShare(year) * p.pace()
+	fullOn := float64(garden.DayOf(year, 7, 15))
+	if list := g.flushes(p, year); len(list) > 0 {
+		fullOn = list[0].opens
+	}
+	base := p.leftCm()
+	risen := 1 / (1 + math.Exp(-5.9*((float64(day)-fullOn+wakesBefore)/wakesBefore-0.5)))
+	return base + (full-base)*risen
+}
+
+// leftCm is what stands in winter.
+func (p plant) leftCm() float64 {
+	switch {
+	case p.kind.PruneGroup == "rose-repeating":
+		return roseCutCm
+	case p.woody():
+		return stumpCm
+	case p.kind.Emerges == nil:
+		return 0.4 * p.eventualCm()
+	}
+	return 0
+}
+
+// ageShare is how much of its eventual height a plant has in a season, by its
+// kind's pace.
+func (p plant) ageShare(year int) float64 {
+	shares := map[string][]float64{"quick": {1}, "ordinary": {0.75, 1}, "slow": {0.5, 0.7, 0.85, 1}}[p.kind.Pace]
+	return shares[max(0, min(len(shares), p.season(year))-1)]
+}
