@@ -57,14 +57,15 @@ func (g *grown) bandDays(from, to garden.Day) []garden.Day {
 // courses of the likeliest own on each side (Hasofer & Lind 1974), which, unlike
 // an error added to a height, cannot leave what a course allows.
 func (g *grown) percentiles(post posterior, where spot, chance bool) (lo, mid, hi float64) {
-	middle := g.course.at(where, ownOf(post.theta))
+	post = post.at(where.season, g.fitter)
+	middle := g.course.at(where, post.theta.own())
 	if middle.cm <= 0 {
 		return 0, 0, 0
 	}
 	toward, variance := post.along(middle)
 	other := middle.startErr * middle.startErr
-	if chance {
-		other += math.Pow(seasonSD/math.Sqrt(where.seasons)*middle.by[0], 2) + math.Pow(timingSD*middle.byDay, 2)
+	if _, isWoody := g.course.(*woody); isWoody && chance {
+		other += math.Pow(seasonSD/math.Sqrt(where.seasons)*middle.by[ofRate], 2)
 	}
 	other /= middle.cm * middle.cm
 	sd := math.Sqrt(variance + other)
@@ -72,19 +73,33 @@ func (g *grown) percentiles(post posterior, where spot, chance bool) (lo, mid, h
 		return middle.cm, middle.cm, middle.cm
 	}
 	side := func(z float64) float64 {
-		theta := post.theta
-		for j := range theta {
-			theta[j] += z * toward[j] / sd
+		t := post.theta
+		for j := range t {
+			t[j] += z * toward[j] / sd
 		}
-		return g.course.at(where, ownOf(theta)).cm * math.Exp(z*other/sd)
+		return g.course.at(where, t.own()).cm * math.Exp(z*other/sd)
 	}
 	lo, hi = side(-tenth), side(tenth)
 	return math.Min(lo, middle.cm), middle.cm, math.Max(hi, middle.cm)
 }
 
+// at is the posterior for a season: the timing found for one says nothing of
+// another.
+func (p posterior) at(season int, f *fitter) posterior {
+	if season == p.season || f.sds[ofLate] == 0 {
+		return p
+	}
+	p.theta[ofLate] = 0
+	for j := range p.cov {
+		p.cov[j][ofLate], p.cov[ofLate][j] = 0, 0
+	}
+	p.cov[ofLate][ofLate] = f.sds[ofLate] * f.sds[ofLate]
+	return p
+}
+
 // along gives covariance times gradient of the logarithm of a height, and the
 // variance of that logarithm.
-func (p posterior) along(at point) (toward [3]float64, variance float64) {
+func (p posterior) along(at point) (toward theta, variance float64) {
 	for i := range toward {
 		for j := range at.by {
 			toward[i] += p.cov[i][j] * at.by[j] / at.cm

@@ -16,10 +16,9 @@ const (
 	// seasonSD is how far one season's growth of a woody kind strays, by its
 	// logarithm, from the planting's own rate: a dry summer or a wet one.
 	seasonSD = 0.2
-	// driftSD is how much the rate of a kind that rises each year anew changes from
-	// one season to the next: last year's good height must not hide this year's
-	// failure.
-	driftSD = 0.4
+	// pastSizeSD is how well the best height of an earlier season tells what size a
+	// kind that rises each year anew can have, by its logarithm.
+	pastSizeSD = 0.12
 	// leastSizeSD keeps a kind's range of heights from being taken too literally
 	// when its ends are close: soil and light alone make a twelfth.
 	leastSizeSD = 0.08
@@ -51,7 +50,7 @@ const (
 	// farOff measuring errors from the middle of its fellows is where a measure
 	// starts to count for less (Huber 1964, Annals of Mathematical Statistics
 	// 35:73): a slip of the pen. It takes fewestToDoubt to tell which is off.
-	farOff, fewestToDoubt = 4, 3
+	farOff, fewestToDoubt = 4, 4
 )
 
 // Woody kinds.

@@ -20,26 +20,36 @@ type spot struct {
 	part    int     // segment or rise
 	season  int     // year of the growing season
 	effort  float64 // woody: effective age since the segment began; seasonal: time from shoots, 0, to full, 1
-	perDay  float64 // of effort, where the timing of the season matters
+	perDay  float64 // of effort; 0 where the timing of the season does not matter
 	seasons float64 // growing seasons that the part has run, at least one
 	known   bool    // there is a course on that day
 	judged  bool    // a height measured then tells of the rate
 }
 
-// An own is what is one planting's own: rate against the usual, eventual height
-// in cm, and the height it began with against the one assumed.
-type own struct{ rate, size, start float64 }
+// What is a planting's own, by logarithms and days, before and after measuring:
+// a theta is rate against the usual, eventual height in cm, the height it began
+// with against the one assumed, and the days that its season is late.
+const (
+	ofRate = iota
+	ofSize
+	ofStart
+	ofLate
+	ownCount
+)
 
-func ownOf(theta [3]float64) own {
-	return own{math.Exp(theta[0]), math.Exp(theta[1]), math.Exp(theta[2])}
+type theta [ownCount]float64
+
+// own is a theta as a course needs it.
+type own struct{ rate, size, start, late float64 }
+
+func (t theta) own() own {
+	return own{math.Exp(t[ofRate]), math.Exp(t[ofSize]), math.Exp(t[ofStart]), t[ofLate]}
 }
 
-// A point is a height in cm with its derivatives by the logarithms of own and by
-// the lateness of the season in days, and the error, in cm, of what the part
-// began with.
+// A point is a height in cm with its derivatives by theta, and the error, in cm, of
+// what its part began with.
 type point struct {
 	cm       float64
-	by       [3]float64
-	byDay    float64
+	by       theta
 	startErr float64
 }

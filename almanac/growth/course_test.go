@@ -13,7 +13,7 @@ func TestWoodyKindHas95PerCentAtItsYearsToSize(t *testing.T) {
 		m, k := woodyShape(habit, 7)
 		course := &woody{m: m, k: k, planted: math.Inf(-1)}
 		course.begin(segment{from: float64(date("2020-01-01")), cm: 1e-9})
-		got := course.at(course.spot(float64(date("2027-01-01"))), own{1, 200, 1})
+		got := course.at(course.spot(float64(date("2027-01-01"))), own{rate: 1, size: 200, start: 1})
 		relative(t, habit+" after seven seasons", got.cm, 0.95*200, 1e-3)
 	}
 }
@@ -22,7 +22,7 @@ func TestChapmanRichardsByHand(t *testing.T) {
 	m, k := woodyShape("shrub", 6)
 	course := &woody{m: m, k: k, planted: math.Inf(-1)}
 	course.begin(segment{from: float64(date("2020-01-01")), cm: 40})
-	got := course.at(course.spot(float64(date("2022-01-01"))), own{1, 150, 1})
+	got := course.at(course.spot(float64(date("2022-01-01"))), own{rate: 1, size: 150, start: 1})
 	// The age at which the curve from nothing has 40 cm, and two seasons on.
 	age := -math.Log(1-math.Pow(40.0/150, 1/m)) / k
 	relative(t, "height", got.cm, 150*math.Pow(1-math.Exp(-k*(age+2)), m), 1e-12)
@@ -61,19 +61,19 @@ func TestCoursesRiseWithRateAndHaveTheDerivativesTheyGive(t *testing.T) {
 		if !where.known {
 			return
 		}
-		theta := [3]float64{rapid.Float64Range(-1, 0.7).Draw(t, "log rate"), p.size.mean + rapid.Float64Range(-0.3, 0.3).Draw(t, "log size"),
-			rapid.Float64Range(-0.4, 0.4).Draw(t, "log start")}
-		at := course.at(where, ownOf(theta))
+		t0 := theta{rapid.Float64Range(-1, 0.7).Draw(t, "log rate"), p.size.mean + rapid.Float64Range(-0.3, 0.3).Draw(t, "log size"),
+			rapid.Float64Range(-0.4, 0.4).Draw(t, "log start"), rapid.Float64Range(-15, 15).Draw(t, "late")}
+		at := course.at(where, t0.own())
 		if math.IsNaN(at.cm) || at.cm < 0 {
 			t.Fatalf("height %v", at.cm)
 		}
 		const step = 1e-5
-		for j := range theta {
-			up, down := theta, theta
+		for j := range t0 {
+			up, down := t0, t0
 			up[j] += step
 			down[j] -= step
-			above, below := course.at(where, ownOf(up)).cm, course.at(where, ownOf(down)).cm
-			if j == 0 && above < below-1e-9 {
+			above, below := course.at(where, up.own()).cm, course.at(where, down.own()).cm
+			if j == ofRate && above < below-1e-9 {
 				t.Fatalf("a faster plant is lower: %v and %v", above, below)
 			}
 			slope := (above - below) / (2 * step)

@@ -46,7 +46,7 @@ func (g *grown) small(evidence []Evidence) (Finding, bool) {
 	if fresh = fresh && g.way != bulb; !fresh && len(evidence) == 0 {
 		return Finding{}, false
 	}
-	sure := stats.RoundProbability(stats.NormalCDF((math.Log(smallRate) - g.own.theta[0]) / math.Sqrt(g.own.cov[0][0])))
+	sure := stats.RoundProbability(stats.NormalCDF((math.Log(smallRate) - g.own.theta[ofRate]) / math.Sqrt(g.own.cov[ofRate][ofRate])))
 	if sure < smallSure {
 		return Finding{}, false
 	}
@@ -57,7 +57,7 @@ func (g *grown) small(evidence []Evidence) (Finding, bool) {
 		facts = append(facts, g.establishing(h)...)
 	}
 	facts = append(facts, evidence...)
-	rate := spreadOf(g.own.theta[0], g.own.cov[0][0])
+	rate := spreadOf(g.own.theta[ofRate], g.own.cov[ofRate][ofRate])
 	facts = append(facts, Evidence{Say: "rate", Rate: &Spread{stats.Round7(rate.P10), stats.Round7(rate.P50), stats.Round7(rate.P90)}})
 	return Finding{SmallForAge, sure, facts, g.checks()}, true
 }
@@ -116,18 +116,18 @@ func (g *grown) reached() (Finding, bool) {
 	if !fresh || !where.judged {
 		return Finding{}, false
 	}
-	at := g.course.at(where, ownOf(g.own.theta))
+	at := g.course.at(where, g.own.theta.own())
 	if at.cm <= 0 {
 		return Finding{}, false
 	}
-	at.by[1] -= at.cm // of the height against the size
+	at.by[ofSize] -= at.cm // of the height against the size
 	_, variance := g.own.along(at)
-	off := math.Log(at.cm) - g.own.theta[1] - math.Log(reachedShare)
+	off := math.Log(at.cm) - g.own.theta[ofSize] - math.Log(reachedShare)
 	sure := stats.RoundProbability(stats.NormalCDF(off / math.Sqrt(variance+1e-12)))
 	if sure < reachedSure {
 		return Finding{}, false
 	}
-	size := spreadOf(g.own.theta[1], g.own.cov[1][1])
+	size := spreadOf(g.own.theta[ofSize], g.own.cov[ofSize][ofSize])
 	facts := []Evidence{{Say: "range", Day: day(h.date), Cm: rounded(h.cm), ExpectedCm: pair(size)}}
 	return Finding{Reached, sure, facts, []string{}}, true
 }

@@ -6,159 +6,191 @@ import (
 	"haulm/almanac/stats"
 )
 
-// A row is one measure as the fit sees it. Rows that share a group share its
-// chance: what that season, or that stretch of growth, did.
+// A row is one measured height as the fit sees it. Rows of a woody plant that share
+// a part share its chance: what the seasons of that stretch of growth did.
 type row struct {
 	where  spot
 	cm     float64
 	sd     float64 // of measuring
-	group  int
-	common float64 // what the group's chance does to this row, in units of sd
-	off    float64 // from the last fit, in units of sd
+	common float64 // what the part's chance does to this row, in units of sd
+	off    float64 // from the course, in units of sd
 	weight float64 // of a row far off, less than 1
 }
 
-// A fitter finds the planting's own rate, size and beginning by maximum a
+// A hint is what else tells of one of own: it would be off in the logarithm, give
+// or take sd.
+type hint struct {
+	of      int
+	off, sd float64
+}
+
+// A fitter finds the planting's own rate, size, beginning and timing by maximum a
 // posteriori: least squares of measures and priors together.
 type fitter struct {
 	course course
-	size   prior
-	free   bool // the beginning is fitted too
+	means  theta // of the priors
+	sds    theta // of the priors; 0 is known
+	free   []int // those of own that are fitted
 	rows   []row
-	ratios []ratio
+	hints  []hint
+	season int // the last one measured
 }
-
-// A ratio is a measure that tells of the rate alone: log is what its logarithm
-// would be at the usual rate less what it is, in units of sd.
-type ratio struct{ off, sd float64 }
 
 // A posterior is what is thought of own after measuring.
 type posterior struct {
-	theta    [3]float64
-	cov      [3][3]float64
+	theta    theta
+	cov      [ownCount][ownCount]float64
 	measured bool
+	season   int // whose timing it is
 }
 
 func (p *planner) newFitter(c course) *fitter {
-	f := &fitter{course: c, size: p.size}
-	if w, isWoody := c.(*woody); isWoody {
-		f.free = w.segments[0].free
-	}
-	for _, h := range p.heights {
-		where := c.spot(h.day)
-		if !where.judged {
-			continue
+	f := &fitter{course: c}
+	f.means[ofSize] = p.size.mean
+	f.sds[ofRate], f.sds[ofSize] = rateSD, p.size.sd
+	f.free = []int{ofRate, ofSize}
+	switch c := c.(type) {
+	case *woody:
+		if c.segments[0].free {
+			f.sds[ofStart] = startSD
+			f.free = append(f.free, ofStart)
 		}
-		group := where.season
-		if p.way == woodyGrowth {
-			group = where.part
-		}
-		f.rows = append(f.rows, row{where: where, cm: h.cm, group: group, weight: 1})
+		f.addWood(p.heights)
+	case *seasonal:
+		f.sds[ofLate] = timingSD
+		f.free = append(f.free, ofLate)
+		f.addSeasons(c, p.heights)
 	}
 	return f
 }
 
+func (f *fitter) addWood(heights []height) {
+	for _, h := range heights {
+		if where := f.course.spot(h.day); where.judged {
+			f.rows = append(f.rows, row{where: where, cm: h.cm})
+		}
+	}
+}
+
+// addSeasons takes the last measured season for the rate of a kind that rises each
+// year anew: last year's good height must not hide this year's failure. Earlier
+// seasons tell, by their highest, what size it can have.
+func (f *fitter) addSeasons(c *seasonal, heights []height) {
+	highest := 0.0
+	var of spot
+	flush := func() {
+		if highest > 0 {
+			f.hints = append(f.hints, hint{ofSize, math.Log(highest/c.rises[of.part].share) - f.means[ofSize], pastSizeSD})
+		}
+		highest = 0
+	}
+	for _, h := range heights {
+		where := c.spot(h.day)
+		if !where.judged {
+			continue
+		}
+		if where.season != of.season {
+			flush()
+			f.rows, of = f.rows[:0], where
+		}
+		f.rows = append(f.rows, row{where: where, cm: h.cm})
+		if where.effort >= 1 && c.rises[where.part].lost == 0 {
+			highest = math.Max(highest, h.cm)
+		}
+	}
+	f.season = of.season
+}
+
 // prior is own before measuring.
 func (f *fitter) prior() posterior {
-	post := posterior{theta: [3]float64{0, f.size.mean, 0}}
-	post.cov[0][0], post.cov[1][1] = rateSD*rateSD, f.size.sd*f.size.sd
-	if f.free {
-		post.cov[2][2] = startSD * startSD
+	post := posterior{theta: f.means}
+	for _, j := range f.free {
+		post.cov[j][j] = f.sds[j] * f.sds[j]
 	}
 	return post
 }
 
-const (
-	mostPasses = 12   // of reweighting; each is a step or two once the first is done
-	sameTheta  = 1e-9 // change of a logarithm that no rounding shows
-)
+// fitPasses are enough for weights to follow the fit that they belong to.
+const fitPasses = 3
 
 // fit finds own. What chance does to a measure depends on own itself, so the fit
-// is repeated with it reckoned anew until own stays (iteratively reweighted least
-// squares). Without measures, or when they do not settle, it is the prior.
+// is repeated with it reckoned anew (iteratively reweighted least squares).
+// Without measures it is the prior.
 func (f *fitter) fit() posterior {
 	post := f.prior()
-	if len(f.rows)+len(f.ratios) == 0 {
+	if len(f.rows)+len(f.hints) == 0 {
 		return post
 	}
-	p := f.parameters()
-	theta := append([]float64(nil), post.theta[:p]...)
-	for range mostPasses {
-		f.weigh(theta)
-		least, err := stats.LeastSquares(theta, len(f.rows)+len(f.ratios)+p, f.residuals)
+	p := len(f.free)
+	vector := make([]float64, p)
+	for j, of := range f.free {
+		vector[j] = post.theta[of]
+	}
+	for range fitPasses {
+		f.weigh(f.thetaOf(vector))
+		least, err := stats.LeastSquares(vector, len(f.rows)+len(f.hints)+p, f.residuals)
 		if err != nil && least.Inverse == nil {
 			return f.prior()
 		}
-		moved := 0.0
-		for j := range p {
-			moved = math.Max(moved, math.Abs(least.Theta[j]-theta[j]))
-			post.theta[j] = least.Theta[j]
-			copy(post.cov[j][:], least.Inverse[j*p:(j+1)*p])
-		}
-		theta = least.Theta
-		if moved < sameTheta {
-			break
+		vector = least.Theta
+		for j, of := range f.free {
+			post.theta[of] = vector[j]
+			for k, with := range f.free {
+				post.cov[of][with] = least.Inverse[j*p+k]
+			}
 		}
 	}
-	post.measured = true
+	post.measured, post.season = true, f.season
 	return post
 }
 
-func (f *fitter) parameters() int {
-	if f.free {
-		return 3
+func (f *fitter) thetaOf(vector []float64) theta {
+	t := f.means
+	for j, of := range f.free {
+		t[of] = vector[j]
 	}
-	return 2
+	return t
 }
 
 // weigh sets what measuring and chance do to each row at an own, and how far off
 // each row is.
-func (f *fitter) weigh(theta []float64) {
-	season := f.lastSeason()
-	o := ownOf([3]float64{theta[0], theta[1], f.start(theta)})
+func (f *fitter) weigh(t theta) {
+	o := t.own()
+	_, isWoody := f.course.(*woody)
 	for i := range f.rows {
 		r := &f.rows[i]
 		p := f.course.at(r.where, o)
-		stray := seasonSD / math.Sqrt(r.where.seasons)
-		if _, rises := f.course.(*seasonal); rises { // the rate is that of the last season
-			stray = driftSD * math.Sqrt(float64(season-r.where.season))
-		}
 		r.sd = measuringError(math.Max(r.cm, p.cm))
-		r.common = math.Hypot(math.Hypot(stray*p.by[0], timingSD*p.byDay), p.startErr) / r.sd
 		r.off = (p.cm - r.cm) / r.sd
+		if isWoody {
+			r.common = math.Hypot(seasonSD/math.Sqrt(r.where.seasons)*p.by[ofRate], p.startErr) / r.sd
+		}
 	}
-	f.eachGroup(doubt)
+	f.eachPart(doubt)
 }
 
-func (f *fitter) lastSeason() int {
-	last := 0
-	for _, r := range f.rows {
-		last = max(last, r.where.season)
-	}
-	return last
-}
-
-// doubt weighs down each row that is far off from the middle of its group. One or
+// doubt weighs down each row that is far off from the middle of its part. One or
 // two rows alone are believed: nothing tells which is wrong.
 func doubt(rows []row) {
+	offs := make([]float64, len(rows))
+	for i := range rows {
+		offs[i], rows[i].weight = rows[i].off, 1
+	}
 	if len(rows) < fewestToDoubt {
 		return
 	}
-	offs := make([]float64, len(rows))
-	for i, r := range rows {
-		offs[i] = r.off
-	}
 	middle := stats.Median(offs)
+	spread := math.Max(1, stats.ConsistentMAD*stats.MAD(offs))
 	for i := range rows {
-		rows[i].weight = math.Min(1, farOff/math.Abs(rows[i].off-middle))
+		rows[i].weight = math.Min(1, farOff*spread/math.Abs(rows[i].off-middle))
 	}
 }
 
-// eachGroup calls a function with the rows of each group.
-func (f *fitter) eachGroup(do func([]row)) {
+// eachPart calls a function with the rows of each part.
+func (f *fitter) eachPart(do func([]row)) {
 	for from := 0; from < len(f.rows); {
 		to := from
-		for to < len(f.rows) && f.rows[to].group == f.rows[from].group {
+		for to < len(f.rows) && f.rows[to].where.part == f.rows[from].where.part {
 			to++
 		}
 		do(f.rows[from:to])
@@ -166,48 +198,41 @@ func (f *fitter) eachGroup(do func([]row)) {
 	}
 }
 
-func (f *fitter) start(theta []float64) float64 {
-	if f.free {
-		return theta[2]
-	}
-	return 0
-}
-
-// residuals is what stats.LeastSquares minimises: rows whitened group by group,
-// ratios, and the priors.
-func (f *fitter) residuals(theta, r, jacobian []float64) {
-	p := len(theta)
-	o := ownOf([3]float64{theta[0], theta[1], f.start(theta)})
+// residuals is what stats.LeastSquares minimises: rows whitened part by part,
+// hints, and the priors.
+func (f *fitter) residuals(vector, r, jacobian []float64) {
+	p := len(vector)
+	o := f.thetaOf(vector).own()
 	for i, row := range f.rows {
 		at := f.course.at(row.where, o)
 		scale := math.Sqrt(row.weight) / row.sd
 		r[i] = (at.cm - row.cm) * scale
-		for j := range p {
-			jacobian[i*p+j] = at.by[j] * scale
+		for j, of := range f.free {
+			jacobian[i*p+j] = at.by[of] * scale
 		}
 	}
 	f.whiten(r, jacobian, p)
 	n := len(f.rows)
 	clear(jacobian[n*p:])
-	for _, one := range f.ratios {
-		r[n] = (theta[0] + one.off) / one.sd
-		jacobian[n*p] = 1 / one.sd
-		n++
-	}
-	means := [3]float64{0, f.size.mean, 0}
-	sds := [3]float64{rateSD, f.size.sd, startSD}
-	for j := range p {
-		r[n+j] = (theta[j] - means[j]) / sds[j]
-		jacobian[(n+j)*p+j] = 1 / sds[j]
+	for j, of := range f.free {
+		for i, hint := range f.hints {
+			if hint.of == of {
+				r[n+i] = (vector[j] - f.means[of] - hint.off) / hint.sd
+				jacobian[(n+i)*p+j] = 1 / hint.sd
+			}
+		}
+		prior := n + len(f.hints) + j
+		r[prior] = (vector[j] - f.means[of]) / f.sds[of]
+		jacobian[prior*p+j] = 1 / f.sds[of]
 	}
 }
 
-// whiten takes the chance that rows of a group share, covariance I + zzᵀ, out of
+// whiten takes the chance that rows of a part share, covariance I + zzᵀ, out of
 // residuals and Jacobian: u becomes u − z·(zᵀu)·(1 − 1/√(1+zᵀz))/zᵀz.
 func (f *fitter) whiten(r, jacobian []float64, p int) {
 	for from := 0; from < len(f.rows); {
 		to, square := from, 0.0
-		for ; to < len(f.rows) && f.rows[to].group == f.rows[from].group; to++ {
+		for ; to < len(f.rows) && f.rows[to].where.part == f.rows[from].where.part; to++ {
 			square += f.rows[to].common * f.rows[to].common * f.rows[to].weight
 		}
 		if square > 0 {

@@ -63,14 +63,14 @@ func judge(in *Input, until garden.Day) (Result, *grown) {
 		return result, nil
 	}
 	g := &grown{planner: p, course: c, fitter: p.newFitter(c)}
-	evidence := g.addRatios(in)
+	evidence := g.addHints(in)
 	g.own = g.fitter.fit()
 	if g.own.measured {
-		rate := spreadOf(g.own.theta[0], g.own.cov[0][0])
+		rate := spreadOf(g.own.theta[ofRate], g.own.cov[ofRate][ofRate])
 		result.Rate = &Spread{stats.Round7(rate.P10), stats.Round7(rate.P50), stats.Round7(rate.P90)}
 	}
 	if p.way != bulb {
-		size := spreadOf(g.own.theta[1], g.own.cov[1][1])
+		size := spreadOf(g.own.theta[ofSize], g.own.cov[ofSize][ofSize])
 		result.EventualCm = &Spread{stats.RoundCM(size.P10), stats.RoundCM(size.P50), stats.RoundCM(size.P90)}
 		result.Reaches = g.reaches()
 	}

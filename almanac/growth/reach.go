@@ -5,7 +5,7 @@ import "math"
 // reaches says when the planting has reachedShare of its size; nil where it has no
 // such time: a plant already there, or of unknown age that rises each year anew.
 func (g *grown) reaches() *Reach {
-	when, ok := g.course.reach(ownOf(g.own.theta))
+	when, ok := g.course.reach(g.own.theta.own())
 	if !ok {
 		return nil
 	}

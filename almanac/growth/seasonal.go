@@ -33,14 +33,10 @@ func (c *seasonal) spot(day float64) spot {
 		if r.from > day {
 			continue
 		}
-		s := spot{part: i, season: r.season, seasons: 1, known: true}
-		switch span := r.full - r.start; {
-		case day >= r.end+1 && r.dies:
-			s.effort = -1
-		case day >= r.full:
-			s.effort = 1
-		case day > r.start:
-			s.effort, s.perDay = (day-r.start)/span, 1/span
+		span := r.full - r.start
+		s := spot{part: i, season: r.season, seasons: 1, known: true, effort: (day - r.start) / span, perDay: 1 / span}
+		if day >= r.end+1 && r.dies {
+			s.effort = math.Inf(-1)
 		}
 		s.judged = r.plain && day > r.start && day < r.end+1
 		return s
@@ -49,19 +45,23 @@ func (c *seasonal) spot(day float64) spot {
 }
 
 func (c *seasonal) at(where spot, o own) point {
-	if where.effort < 0 {
+	if math.IsInf(where.effort, -1) {
 		return point{}
 	}
 	r := c.rises[where.part]
 	full := o.size * r.share
 	kept := r.keeps * full
 	rise := math.Max(0, full-r.base-kept) * (1 - r.lost)
-	share, slope := logisticRise(o.rate * where.effort)
+	time := math.Max(0, math.Min(1, where.effort-o.late*where.perDay))
+	share, slope := logisticRise(o.rate * time)
 	slope *= rise * o.rate
-	p := point{cm: r.base + kept + rise*share, byDay: -slope * where.perDay}
-	p.by[0], p.by[1] = slope*where.effort, kept
+	p := point{cm: r.base + kept + rise*share}
+	p.by[ofRate], p.by[ofSize] = slope*time, kept
 	if rise > 0 {
-		p.by[1] += share * (full - kept) * (1 - r.lost)
+		p.by[ofSize] += share * (full - kept) * (1 - r.lost)
+	}
+	if time > 0 && time < 1 {
+		p.by[ofLate] = -slope * where.perDay
 	}
 	return p
 }

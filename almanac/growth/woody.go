@@ -69,7 +69,7 @@ func (w *woody) at(where spot, o own) point {
 	if begun >= o.size { // beyond its size: it stays
 		p := point{cm: begun, startErr: begun * s.sd}
 		if s.free {
-			p.by[2], p.startErr = begun, 0
+			p.by[ofStart], p.startErr = begun, 0
 		}
 		return p
 	}
@@ -79,12 +79,12 @@ func (w *woody) at(where spot, o own) point {
 	cm := o.size * math.Pow(share, w.m)
 	slope := cm / share // H·share^(m−1)
 	p := point{cm: cm}
-	p.by[0] = slope * w.m * (1 - root) * left * w.k * o.rate * where.effort
+	p.by[ofRate] = slope * w.m * (1 - root) * left * w.k * o.rate * where.effort
 	byStart := slope * left * root
-	p.by[1] = cm - byStart
+	p.by[ofSize] = cm - byStart
 	p.startErr = byStart * s.sd
 	if s.free {
-		p.by[2], p.startErr = byStart, 0
+		p.by[ofStart], p.startErr = byStart, 0
 	}
 	return p
 }
@@ -109,9 +109,9 @@ func (w *woody) reach(o own) (point, bool) {
 	}
 	bySize := math.Pow(begun/o.size, 1/w.m) / (w.m * toGo * w.k * o.rate) * pace
 	when := point{cm: clock}
-	when.by[0], when.by[1] = -effort*pace, bySize
+	when.by[ofRate], when.by[ofSize] = -effort*pace, bySize
 	if s.free {
-		when.by[2] = -bySize
+		when.by[ofStart] = -bySize
 	}
 	return when, true
 }

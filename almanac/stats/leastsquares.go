@@ -41,6 +41,9 @@ const (
 	still           = 1e-24
 	stillByRounding = 1e-18
 
+	// sameSum is the share by which rounding may raise a sum.
+	sameSum = 1e-13
+
 	mostSteps       = 200
 	mostDamping     = 1e12
 	singularPivot   = 1e-13 // of a matrix scaled to a diagonal of ones
@@ -63,7 +66,7 @@ func LeastSquares(start []float64, n int, residuals Residuals) (Minimum, error) 
 		if ok && (offset < settled || move < still) {
 			return s.minimum(), nil
 		}
-		if s.step() {
+		if s.step(ok && offset < settledByRounding) {
 			continue
 		}
 		switch {
@@ -159,8 +162,10 @@ func (s *search) minimum() Minimum {
 	return Minimum{s.theta, s.sum, inverse}
 }
 
-// step moves to a lower sum, damping as much as it takes; false when there is none.
-func (s *search) step() bool {
+// step moves to a lower sum, damping as much as it takes; false when there is
+// none. Near the minimum the same sum will do: the sum is flat there and shows half
+// the digits of the parameters.
+func (s *search) step(near bool) bool {
 	for ; s.damping < mostDamping; s.damping *= 10 {
 		if !s.factor(s.damping) {
 			continue
@@ -170,7 +175,7 @@ func (s *search) step() bool {
 			s.tried[j] = s.theta[j] - s.move[j]
 		}
 		s.residuals(s.tried, s.triedR, s.triedJ)
-		if sum := sumOfSquares(s.triedR); sum < s.sum {
+		if sum := sumOfSquares(s.triedR); sum < s.sum || near && sum <= s.sum*(1+sameSum) {
 			s.theta, s.tried = s.tried, s.theta
 			s.r, s.triedR = s.triedR, s.r
 			s.jac, s.triedJ = s.triedJ, s.jac

@@ -6,10 +6,10 @@ import (
 	"haulm/garden"
 )
 
-// addRatios gives the fit what tells of the rate besides height: the spread and the
+// addHints gives the fit what tells of the rate besides height: the spread and the
 // flower stems of herbaceous clumps, and the number of bulbs. It returns the facts
 // to show with a finding.
-func (g *grown) addRatios(in *Input) []Evidence {
+func (g *grown) addHints(in *Input) []Evidence {
 	switch g.way {
 	case herbaceous:
 		return append(g.addSpread(in), g.addStems(in)...)
@@ -47,7 +47,7 @@ func (g *grown) addSpread(in *Input) []Evidence {
 	usual := priorOf(in.Kind.SpreadCm)
 	mean := usual.mean + math.Log(g.rise(where).share)
 	sd := math.Sqrt(usual.sd*usual.sd + spreadMeasuring*spreadMeasuring + seasonSD*seasonSD)
-	g.fitter.ratios = append(g.fitter.ratios, ratio{mean - math.Log(*m.SpreadCm), sd})
+	g.fitter.hints = append(g.fitter.hints, hint{ofRate, math.Log(*m.SpreadCm) - mean, sd})
 	band := spreadOf(mean, rateSD*rateSD+sd*sd)
 	return []Evidence{{Say: "spread", Day: &m.Day, Cm: rounded(*m.SpreadCm), ExpectedCm: pair(band)}}
 }
@@ -69,7 +69,7 @@ func (g *grown) addStems(in *Input) []Evidence {
 		return nil
 	}
 	usual := math.Log(g.rise(where).share / earlier)
-	g.fitter.ratios = append(g.fitter.ratios, ratio{usual - math.Log(math.Max(0.5, float64(now))/float64(before)), stemsSD})
+	g.fitter.hints = append(g.fitter.hints, hint{ofRate, math.Log(math.Max(0.5, float64(now))/float64(before)) - usual, stemsSD})
 	return []Evidence{{Say: "stems", Day: &last.Day, Count: &now, CountBefore: &before}}
 }
 
@@ -118,8 +118,8 @@ func (g *grown) addNumber(in *Input) []Evidence {
 			}
 		}
 	}
-	off := -math.Log(math.Max(0.5, float64(most)) / float64(*in.Count))
-	g.fitter.ratios = append(g.fitter.ratios, ratio{off, numberSD})
+	off := math.Log(math.Max(0.5, float64(most)) / float64(*in.Count))
+	g.fitter.hints = append(g.fitter.hints, hint{ofRate, off, numberSD})
 	planted := *in.Count
 	return []Evidence{{Say: "number", Day: &last.Day, Count: &most, CountBefore: &planted}}
 }
