@@ -16,7 +16,6 @@ const (
 	NeedsALook       Verdict = "needs-a-look"
 	IsEstablishing   Verdict = "establishing"
 	IsSuspended      Verdict = "suspended"
-	Dormant          Verdict = "dormant"
 	Unexpected       Verdict = "no-expectation"
 )
 
@@ -36,7 +35,6 @@ type Judgement struct {
 	Probability *float64
 	Expect      Expectation
 	Evidence    []Evidence
-	Check       []string // codes of what to check first, in order
 }
 
 // An Evidence is one fact behind a judgement: a code that picks the sentence,

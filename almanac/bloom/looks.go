@@ -32,12 +32,13 @@ type sight struct {
 	stage *int
 }
 
-// sight reads a look; ok is false when it says nothing of flower.
+// sight reads a look; ok is false when it says nothing of flower. What is not up
+// is not in flower.
 func (l Look) sight() (s sight, ok bool) {
 	s = sight{day: l.Day, stage: l.Stage}
 	switch {
 	case l.Stage == nil:
-		return s, l.NotInFlower
+		return s, l.NotInFlower || l.Up == "not-up"
 	case *l.Stage >= pastFlowerStage:
 		s.what = over
 	case *l.Stage >= firstFlowerStage:

@@ -60,6 +60,7 @@ func TestWhatLooksBound(t *testing.T) {
 		{"none", nil, 0, 0, 0, 0},
 		{"a note bounds nothing", []Look{note}, 0, 0, 0, 0},
 		{"not yet", []Look{notYet(at(6, 1)), notYet(at(6, 8)), note}, 159, 0, 0, 0},
+		{"not up is not yet", []Look{{Day: at(6, 1), Up: "not-up"}}, 152, 0, 0, 0},
 		{"bud is not yet", []Look{staged(at(6, 8), 55)}, 159, 0, 0, 0},
 		{"opened", []Look{notYet(at(6, 1)), staged(at(6, 8), 60)}, 152, 159, 159, 0},
 		{"a morning and an evening look", []Look{notYet(at(6, 8)), staged(at(6, 8), 60)}, 158, 159, 159, 0},

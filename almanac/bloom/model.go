@@ -15,7 +15,8 @@ type Model struct {
 	*fit
 	flushes   []Flush
 	on        garden.Day
-	first     bool // every look that tells anything is of one year
+	movedDays float64 // later in spring than the reference site, by the garden's place
+	first     bool    // every look that tells anything is of one year
 	cavities  []*cavity
 	outlooked map[plantSeason][]outlook
 	byPlant   map[string][]int

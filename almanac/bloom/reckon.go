@@ -4,13 +4,21 @@ import (
 	"math"
 	"slices"
 
+	"haulm/almanac/stats"
 	"haulm/garden"
 )
 
 // Reckon fits the model to a garden's plantings as they were known on a day.
 func Reckon(g garden.Garden, kinds []garden.Kind, plants []Plant, on garden.Day) *Model {
-	return Fit(Flushes(g, kinds, plants, on), on)
+	m := Fit(Flushes(g, kinds, plants, on), on)
+	m.movedDays = moveTo(g).days
+	return m
 }
+
+// LatenessDays is how many days later than at the catalogue's reference site
+// spring comes to the garden in its usual year: the catalogue's move to it, and
+// what the garden's own years have taught. It is rounded to 0.1.
+func (m *Model) LatenessDays() float64 { return stats.RoundDays(m.movedDays + m.globals[0]) }
 
 // Fit fits the model to flushes as they were known on a day. A flush that is
 // past its time without flower, never while bud was the last thing seen, is

@@ -91,7 +91,6 @@ func (j *Judgement) standing(f *Flush) {
 		j.Verdict, say.Say = Unexpected, "nothing-expected"
 	}
 	j.Evidence = append(j.Evidence, say)
-	j.Check = checks(j.Verdict)
 }
 
 // read judges a flush by its looks.
@@ -120,7 +119,6 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	}
 	j.lateness(f, cast)
 	j.Evidence = m.evidence(j, f, cast)
-	j.Check = checks(j.Verdict)
 }
 
 // lateness measures the flush against this garden's usual year.
@@ -137,21 +135,4 @@ func (j *Judgement) lateness(f *Flush, cast forecast) {
 			j.Days[i] = &days
 		}
 	}
-}
-
-// checks are the codes of what to check first for a verdict (common practice).
-func checks(v Verdict) []string {
-	switch v {
-	case NeedsALook:
-		return []string{"look"}
-	case Late:
-		return []string{"buds", "late-frost", "sun", "water"}
-	case LaterThanTheBook:
-		return []string{"label", "buds", "sun"}
-	case NoFlowerSeen:
-		return []string{"pruned-off", "sun", "feed", "divide"}
-	case FarEarly:
-		return []string{"label"}
-	}
-	return nil
 }
