@@ -55,34 +55,41 @@ func evidenceOf(list []bloom.Evidence) []Evidence {
 	return evidence
 }
 
-// flowerChecks orders what to look at first when flower is late or missing:
-// what would settle it at a glance, then what was done to the plant, then its
-// place. Common practice.
+// flowerChecks orders what to look at first: what would settle it at a glance,
+// then what was done to the plant, then its place. Common practice.
 func flowerChecks(judged bloom.Judgement, planting garden.Planting, kind garden.Kind, works []garden.Work) []string {
+	switch judged.Verdict {
+	case bloom.NeedsALook:
+		return []string{"look"}
+	case bloom.FarEarly:
+		return []string{"label"}
+	case bloom.Late, bloom.LaterThanTheBook, bloom.NoFlowerSeen:
+	default:
+		return nil
+	}
 	missing := judged.Verdict == bloom.NoFlowerSeen
-	if !missing && judged.Verdict != bloom.Late && judged.Verdict != bloom.LaterThanTheBook {
-		return judged.Check
-	}
-	checks := append([]string{}, judged.Check...)
-	add := func(when bool, code string) {
-		for _, there := range checks {
-			when = when && there != code
-		}
-		if when {
-			checks = append(checks, code)
-		}
-	}
 	oldWood := kind.FlowersOn == "last-year" || kind.FlowersOn == "old"
-	dug := kind.Habit == "perennial" || kind.Habit == "grass" || kind.Habit == "bulb" || kind.Habit == "fern"
-	add(!missing, "buds")
-	add(oldWood && prunedBefore(works, judged), "pruned-off")
-	add(oldWood, "late-frost")
-	add(kind.SunHours[0] >= fullSunHours, "sun")
-	add(true, "water")
-	add(missing && dug && kind.Habit != "bulb", "divide")
-	add(missing && (kind.Habit == "bulb" || planting.Form == "bare-root"), "depth")
-	add(missing, "feed")
-	add(planting.Confidence == "guess" || planting.Confidence == "as-bought", "label")
+	clump := kind.Habit == "perennial" || kind.Habit == "grass"
+	doubtful := planting.Confidence == "guess" || planting.Confidence == "as-bought"
+	var checks []string
+	for _, check := range []struct {
+		code  string
+		holds bool
+	}{
+		{"label", doubtful && judged.Verdict == bloom.LaterThanTheBook},
+		{"buds", !missing},
+		{"pruned-off", oldWood && prunedBefore(works, judged)},
+		{"late-frost", oldWood},
+		{"sun", kind.SunHours[0] >= fullSunHours},
+		{"water", true},
+		{"divide", missing && clump},
+		{"depth", missing && (kind.Habit == "bulb" || planting.Form == "bare-root")},
+		{"feed", missing},
+	} {
+		if check.holds {
+			checks = append(checks, check.code)
+		}
+	}
 	return checks
 }
 

@@ -33,6 +33,12 @@ func required(fields map[string]json.RawMessage, t reflect.Type) error {
 		return nil
 	}
 	for i := range t.NumField() {
+		if t.Field(i).Anonymous {
+			if err := required(fields, t.Field(i).Type); err != nil {
+				return err
+			}
+			continue
+		}
 		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
 		optional := t.Field(i).Type.Kind() == reflect.Pointer || strings.Contains(options, "omitempty")
 		if _, there := fields[name]; !there && name != "" && name != "-" && !optional {

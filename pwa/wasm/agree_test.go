@@ -120,8 +120,30 @@ func askHere(t *testing.T, q question) []string {
 // garden in the same standing almanac after the one before was forgotten.
 func askPhone(t *testing.T, questions []question) []string {
 	t.Helper()
-	dir := t.TempDir()
-	wasm := filepath.Join(dir, "almanac.wasm")
+	loader, wasm := phoneAlmanac(t)
+	var lines bytes.Buffer
+	for _, q := range questions {
+		text, err := json.Marshal(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines.Write(append(text, '\n'))
+	}
+	node := exec.Command("node", "testdata/ask.cjs", loader, wasm)
+	node.Stdin = &lines
+	node.Stderr = os.Stderr
+	out, err := node.Output()
+	if err != nil {
+		t.Fatalf("node: %v", err)
+	}
+	return strings.Split(strings.TrimSuffix(string(out), "\n"), "\n")
+}
+
+// phoneAlmanac builds the almanac for the phone and gives the paths of Go's
+// loader and of what was built.
+func phoneAlmanac(t testing.TB) (loader, wasm string) {
+	t.Helper()
+	wasm = filepath.Join(t.TempDir(), "almanac.wasm")
 	build := exec.Command("go", "build", "-o", wasm, ".")
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if out, err := build.CombinedOutput(); err != nil {
@@ -131,22 +153,7 @@ func askPhone(t *testing.T, questions []question) []string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var lines bytes.Buffer
-	for _, q := range questions {
-		text, err := json.Marshal(q)
-		if err != nil {
-			t.Fatal(err)
-		}
-		lines.Write(append(text, '\n'))
-	}
-	node := exec.Command("node", "testdata/ask.cjs", filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"), wasm)
-	node.Stdin = &lines
-	node.Stderr = os.Stderr
-	out, err := node.Output()
-	if err != nil {
-		t.Fatalf("node: %v", err)
-	}
-	return strings.Split(strings.TrimSuffix(string(out), "\n"), "\n")
+	return filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"), wasm
 }
 
 func differ(a, b string) int {
