@@ -59,7 +59,7 @@ export class Entries {
   }
 
   write<K extends RecordKind>(ref: RefOf<K>, fields: Patch<K>): Promise<Act> {
-    return this.#deed(ref, fields);
+    return this.inTurn(() => this.#deed(ref, fields));
   }
 
   create<K extends RecordKind>(kind: K, fields: Patch<K>): Promise<Act> {
@@ -71,7 +71,7 @@ export class Entries {
   }
 
   move(observation: string, planting: string): Promise<Act> {
-    return this.#deed(refOf("observation", observation), { planting, ...byPerson });
+    return this.write(refOf("observation", observation), { planting, ...byPerson });
   }
 
   /** This phone's observation that an entry at `seen` still belongs to, or null. */

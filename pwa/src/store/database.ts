@@ -12,10 +12,11 @@
  * | bytes   | sha/width  | previews, and originals until the server has them |
  * | meta    | name       | cursor, clock, digest, settings                   |
  */
-import Dexie, { type EntityTable, type Table } from "dexie";
+import type { EntityTable, Table } from "dexie";
+import { KeptDatabase } from "./durably";
 import type { HeldBytes, HeldChange, HeldPhoto, HeldRecord, HeldRefusal } from "./held";
 
-export class GardenDatabase extends Dexie {
+export class GardenDatabase extends KeptDatabase {
   readonly records!: Table<HeldRecord, string>;
   readonly changes!: Table<HeldChange, number>;
   readonly refused!: Table<HeldRefusal, string>;
@@ -24,7 +25,7 @@ export class GardenDatabase extends Dexie {
   readonly meta!: Table<unknown, string>;
 
   constructor(garden: string) {
-    super(`haulm-${garden}`, { chromeTransactionDurability: "strict" });
+    super(`haulm-${garden}`);
     this.version(1).stores({
       records: "ref, kind",
       changes: "++order, &id, ref",
@@ -37,12 +38,12 @@ export class GardenDatabase extends Dexie {
 }
 
 /** What outlives the choice of a garden: which gardens this phone is in. */
-export class DeviceDatabase extends Dexie {
+export class DeviceDatabase extends KeptDatabase {
   readonly gardens!: EntityTable<HeldMembership, "garden">;
   readonly meta!: Table<unknown, string>;
 
   constructor() {
-    super("haulm", { chromeTransactionDurability: "strict" });
+    super("haulm");
     this.version(1).stores({ gardens: "garden", meta: "" });
   }
 }

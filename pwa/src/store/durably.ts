@@ -1,5 +1,24 @@
 import Dexie from "dexie";
 
+/** A database that is opened anew when the browser drops it, until it is closed on purpose. */
+export class KeptDatabase extends Dexie {
+  closedOnPurpose = false;
+
+  constructor(name: string) {
+    super(name, { chromeTransactionDurability: "strict" });
+  }
+
+  closeOnPurpose(): void {
+    this.closedOnPurpose = true;
+    this.close();
+  }
+
+  async deleteOnPurpose(): Promise<void> {
+    this.closedOnPurpose = true;
+    await this.delete();
+  }
+}
+
 /** Pauses before trying again, milliseconds: a phone that wakes needs a moment to give its storage back. */
 const pauses = [0, 60, 250, 1000];
 
@@ -11,12 +30,12 @@ const lostNames = new Set(["DatabaseClosedError", "InvalidStateError", "UnknownE
  * was lost. The work must be one transaction, so that a try that failed left
  * nothing behind.
  */
-export async function durably<T>(db: Dexie, work: () => Promise<T>): Promise<T> {
+export async function durably<T>(db: KeptDatabase, work: () => Promise<T>): Promise<T> {
   for (const pause of pauses) {
     try {
       return await work();
     } catch (error) {
-      if (!connectionLost(error)) throw error;
+      if (db.closedOnPurpose || !connectionLost(error)) throw error;
       await reopen(db, pause);
     }
   }
@@ -29,7 +48,7 @@ function connectionLost(error: unknown): boolean {
   return lostNames.has(named?.name ?? "") || lostNames.has(named?.inner?.name ?? "");
 }
 
-async function reopen(db: Dexie, pause: number): Promise<void> {
+async function reopen(db: KeptDatabase, pause: number): Promise<void> {
   db.close({ disableAutoOpen: false });
   await new Promise((resolve) => setTimeout(resolve, pause));
   await db.open().catch(() => undefined);

@@ -25,6 +25,7 @@ export type LineNews = Readonly<{
 /** Tells every listener of every tab of this garden what changed. */
 export class Newsroom {
   readonly #channel: BroadcastChannel;
+  #closed = false;
   readonly #listeners = new Set<(news: News) => void>();
 
   constructor(garden: string) {
@@ -33,6 +34,7 @@ export class Newsroom {
   }
 
   tell(news: News): void {
+    if (this.#closed) return; // work that outlived its garden
     this.#deliver(news);
     this.#channel.postMessage(news);
   }
@@ -44,6 +46,7 @@ export class Newsroom {
   }
 
   close(): void {
+    this.#closed = true;
     this.#listeners.clear();
     this.#channel.close();
   }

@@ -181,13 +181,13 @@ export class Store {
 
   close(): void {
     this.#news.close();
-    this.#db.close();
+    this.#db.closeOnPurpose();
   }
 
   /** Forgets the garden on this phone. */
   async destroy(): Promise<void> {
     this.#news.close();
-    await this.#db.delete();
+    await this.#db.deleteOnPurpose();
   }
 }
 

@@ -78,10 +78,11 @@ export class Darkroom {
     return new Picturing(ref, sha, this.#tools.pen, written);
   }
 
+  /** Never rejects: what could not be kept is made when the garden is opened again. */
   async #develop(sha: Sha256, picture: Blob): Promise<void> {
+    const { store } = this.#tools;
     const previews = await previewsOf(picture).catch(() => null);
-    if (previews) await this.#tools.store.addPreviews(sha, previews);
-    else await this.#tools.store.progress(sha, { unreadable: true });
+    await (previews ? store.addPreviews(sha, previews) : store.progress(sha, { unreadable: true })).catch(() => undefined);
   }
 
   async #settle(
@@ -92,7 +93,7 @@ export class Darkroom {
       const fileMs = file instanceof File ? file.lastModified : nowMs;
       const moment = momentOf(facts, here, fileMs, nowMs);
       const tied = planting === undefined ? await this.#tools.tying.tie(this.#asSeen(moment, nowMs), this.#tools.entries.last) : given(planting);
-      await this.#addFacts(deed, moment, planting === undefined ? tied : null, nowMs);
+      await this.#tools.entries.inTurn(() => this.#addFacts(deed, moment, planting === undefined ? tied : null, nowMs));
       return tied;
     } catch {
       return { planting: planting ?? null, sure: 0, by: null, candidates: [], lacking: "almanac" };

@@ -6,9 +6,10 @@ const freshMs = 15_000;
 
 /** Where the phone is, or null when it does not know or may not say. Never rejects. */
 export function placeOfPhone(): Promise<Place | null> {
-  if (!("geolocation" in navigator)) return Promise.resolve(null);
+  const geolocation = globalThis.navigator?.geolocation;
+  if (!geolocation) return Promise.resolve(null);
   return new Promise((resolve) => {
-    navigator.geolocation.getCurrentPosition(
+    geolocation.getCurrentPosition(
       ({ coords }) => resolve({ lat: coords.latitude, lon: coords.longitude, accuracyM: coords.accuracy }),
       () => resolve(null),
       { enableHighAccuracy: true, timeout: patienceMs, maximumAge: freshMs },

@@ -1,0 +1,234 @@
+import "fake-indexeddb/auto";
+import { readFileSync } from "node:fs";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import type { TieAnswer, TieQuestion } from "../almanac/tie";
+import { FakeServer, json } from "../send/fake-server";
+import { Notes } from "../send/notes";
+import { Server } from "../send/server";
+import { Store } from "../store/store";
+import { newId } from "../words/uuid";
+import { GardenBook } from "./book.svelte";
+
+const catalogue = { version: 1, kinds: [
+  { id: "nepeta-racemosa", name: "Nepeta racemosa", synonyms: ["Nepeta mussinii"], common: ["catmint"] },
+  { id: "helleborus-orientalis", name: "Helleborus × hybridus", synonyms: ["Helleborus orientalis"], common: ["Lenten rose", "hellebore"] },
+  { id: "rosa-felicite", name: "Rosa ‘Félicité Perpétue’", synonyms: [], common: ["rose"] },
+] };
+
+const start = Date.parse("2026-06-02T09:15:00.000Z");
+let nowMs = start;
+let fake: FakeServer;
+let store: Store;
+let book: GardenBook;
+let tie: (question: TieQuestion) => Promise<TieAnswer>;
+let questions: TieQuestion[];
+
+beforeEach(async () => {
+  nowMs = start;
+  fake = new FakeServer();
+  questions = [];
+  tie = () => Promise.reject(new Error("no almanac"));
+  await reopen(newId(nowMs));
+});
+afterEach(async () => {
+  book.leave();
+  await store.destroy();
+});
+
+async function reopen(garden: string): Promise<void> {
+  const now = () => nowMs;
+  const fetcher: typeof fetch = async (input, init) => (String(input) === "/catalogue.json" ? json(catalogue) : fake.fetch(input, init));
+  store = new Store(garden, now);
+  book = new GardenBook({ now, fetch: fetcher, tie: (question) => (questions.push(question), tie(question)) });
+  await book.enter(store, new Server("g", fetcher, now));
+}
+
+async function again(): Promise<void> {
+  book.leave();
+  store.close();
+  await reopen(store.garden);
+}
+
+async function plant(id: string, kind: string, fields: object = {}): Promise<void> {
+  await book.write(`planting/${id}`, { kind, ...fields });
+}
+
+const minutes = (n: number) => (nowMs += n * 60_000);
+const waiting = async () => (await store.waiting()).length;
+
+describe("logging", () => {
+  it("extends one observation through a visit, and begins another after half an hour", async () => {
+    await book.log("cat", { stage: 61 });
+    minutes(10);
+    await book.log("cat", { heightCm: 40 });
+    expect(book.observations("cat")).toMatchObject([{ stage: 61, heightCm: 40 }]);
+    minutes(31);
+    await book.log("cat", { stage: 65 });
+    expect(book.observations("cat").map(({ stage }) => stage)).toEqual([65, 61]);
+    expect(Date.parse(book.lastLook("cat")!)).toBe(nowMs);
+  });
+
+  it("makes one observation of two taps at once", async () => {
+    await Promise.all([book.log("cat", { stage: 61 }), book.log("cat", { heightCm: 40 })]);
+    expect(book.observations("cat").length).toBe(1);
+  });
+
+  it("never extends what another phone saw", async () => {
+    fake.put("observation/theirs", { planting: "cat", seen: "2026-06-02T09:10:00+00:00", stage: 60 });
+    await new Notes(store, new Server("g", fake.fetch, () => nowMs)).run();
+    await book.log("cat", { stage: 61 });
+    expect(book.observations("cat").map(({ id }) => id === "theirs")).toEqual([false, true]);
+  });
+
+  it("extends the visit also after it was sent and the page was opened again", async () => {
+    await book.log("cat", { stage: 61 });
+    await new Notes(store, new Server("g", fake.fetch, () => nowMs)).run();
+    await again();
+    await book.log("cat", { heightCm: 40 });
+    expect(book.observations("cat")).toMatchObject([{ stage: 61, heightCm: 40 }]);
+  });
+
+  it("undoes the last entry alone, then the observation", async () => {
+    const first = await book.log("cat", { stage: 61 });
+    const second = await book.log("cat", { stage: 65, heightCm: 40 });
+    await second.undo();
+    expect([book.observations("cat")[0]!.stage, book.observations("cat")[0]!.heightCm, second.undone]).toEqual([61, undefined, true]);
+    await first.undo();
+    expect([book.observations("cat"), await waiting()]).toEqual([[], 0]);
+  });
+
+  it("undoes twice as if once", async () => {
+    const act = await book.log("cat", { stage: 61 });
+    await Promise.all([act.undo(), act.undo()]);
+    expect(await waiting()).toBe(0);
+  });
+
+  it("notes the garden's own date where it stands still", async () => {
+    await book.write("garden/g", { name: "Inlet Steps", clock: "2015-07-10" });
+    await book.log("cat", { stage: 61 });
+    expect([book.today, book.clockFixed, book.observations("cat")[0]!.seen!.slice(0, 10)]).toEqual(["2015-07-10", true, "2015-07-10"]);
+  });
+
+  it("is there after the page was closed", async () => {
+    await book.log("cat", { stage: 61 });
+    await again();
+    expect([book.ready, book.complete, book.observations("cat")[0]!.stage]).toEqual([true, true, 61]);
+    expect(book.unsent(book.observations("cat")[0]!.ref)).toBe(true);
+  });
+});
+
+describe("the round", () => {
+  it("lists living plantings bed by bed, from west to east", async () => {
+    await book.write("bed/wall", { name: "Top wall", order: 2 });
+    await book.write("bed/wet", { name: "Wet bed", order: 1 });
+    await plant("a", "nepeta-racemosa", { bed: "wall", at: [1, 0] });
+    await plant("b", "nepeta-racemosa", { bed: "wet", at: [5, 0] });
+    await plant("c", "nepeta-racemosa", { bed: "wet", at: [2, 0] });
+    await plant("dead", "nepeta-racemosa", { bed: "wet", at: [1, 0], ended: "2025-11-01" });
+    expect([book.beds.map(({ id }) => id), book.plantings.map(({ id }) => id)]).toEqual([["wet", "wall"], ["c", "b", "a"]]);
+  });
+
+  it("lays the garden's own kind over the catalogue's", async () => {
+    await book.write("kind/nepeta-racemosa", { heightCm: [40, 60] });
+    expect(book.kind("nepeta-racemosa")).toMatchObject({ name: "Nepeta racemosa", heightCm: [40, 60] });
+    expect(book.kind("unheard-of")).toBeNull();
+  });
+});
+
+describe("search", () => {
+  const found = (text: string) => book.search(text).map((hit) => (hit.what === "planting" ? hit.planting.id : hit.kind.id));
+
+  it.each([
+    ["catmint", "cat"], ["mussinii", "cat"], ["nepata", "cat"], ["Nepeta rac", "cat"], ["wall", "cat"],
+    ["hellebrus", "helleborus-orientalis"], ["lenten", "helleborus-orientalis"], ["felicite", "rosa-felicite"],
+  ])("%s finds %s first", async (text, id) => {
+    await book.write("bed/wall", { name: "Top wall" });
+    await plant("cat", "nepeta-racemosa", { bed: "wall" });
+    expect(found(text)[0]).toBe(id);
+  });
+
+  it("finds nothing where nothing is near", () => expect(found("zzzzz")).toEqual([]));
+
+  it("lists a kind once: as planting where there is one", async () => {
+    await plant("cat", "nepeta-racemosa");
+    expect(found("catmint")).toEqual(["cat"]);
+  });
+});
+
+const folder = new URL("../../../testdata/images/", import.meta.url);
+const picture = (name: string, lastModified = nowMs) => new File([readFileSync(new URL(name, folder))], name, { type: "image/jpeg", lastModified });
+
+describe("photographing", () => {
+  it("keeps picture and entry before it does anything else", async () => {
+    const { sha, observation } = await book.photograph(picture("no_exif.jpg"));
+    expect([(await store.unsentPhotos())[0]!.sha, book.observation(observation)!.photos, book.untied.length]).toEqual([sha, [sha], 1]);
+    expect((await store.bytesOf(sha, "original"))!.bytes.byteLength).toBe(picture("no_exif.jpg").size);
+  });
+
+  it("survives the page closing right after it", async () => {
+    const { sha } = await book.photograph(picture("no_exif.jpg"));
+    await again();
+    expect([book.untied[0]!.photos, (await store.unsentPhotos()).length]).toEqual([[sha], 1]);
+  });
+
+  it("joins the visit of the planting that was chosen", async () => {
+    await book.log("cat", { stage: 61 });
+    const { settled, sha } = await book.photograph(picture("no_exif.jpg"), { planting: "cat" });
+    expect(await settled).toMatchObject({ planting: "cat", sure: 1, by: "person" });
+    expect(book.observations("cat")).toMatchObject([{ stage: 61, photos: [sha] }]);
+    expect(book.photosOf("cat")).toMatchObject([{ sha }]);
+  });
+
+  it("reads time and place of an older picture, and asks the almanac with them", async () => {
+    tie = async () => ({ tied: "cat", sure: 0.94, lacking: "", candidates: [{ planting: "cat", probability: 0.94, distanceM: 0.8 }] });
+    await plant("cat", "nepeta-racemosa", { at: [3, 2] });
+    const { settled, observation } = await book.photograph(picture("gps_nw.jpg"));
+    expect(await settled).toMatchObject({ planting: "cat", sure: 0.94, by: "place", lacking: null });
+    expect(questions[0]).toMatchObject({ photo: { lat: 40.5, lon: -105.25, seen: "2024-07-01T06:00:00-06:00" }, plantings: [{ id: "cat", at: [3, 2] }] });
+    expect(book.observation(observation)).toMatchObject(
+      { planting: "cat", lat: 40.5, seen: "2024-07-01T06:00:00-06:00", tiedBy: "place", tiedSure: 0.94 });
+  });
+
+  it("leaves an unsure picture in the tray, with candidates", async () => {
+    tie = async () => ({ tied: null, sure: 0.5, lacking: "", candidates: [{ planting: "cat", probability: 0.5, distanceM: null }] });
+    const { settled, observation } = await book.photograph(picture("gps_nw.jpg"));
+    expect((await settled).planting).toBeNull();
+    expect(book.untied.map(({ id }) => id)).toEqual([observation]);
+    expect(await book.candidates(observation)).toEqual([{ planting: "cat", probability: 0.5 }]);
+    await book.moveEntry(observation, "cat");
+    expect([book.untied, book.observations("cat")[0]!.tiedBy]).toEqual([[], "person"]);
+  });
+
+  it("offers the planting logged last while there is no almanac, and ties nothing", async () => {
+    await book.log("cat", { stage: 61 });
+    const { settled } = await book.photograph(picture("no_exif.jpg"));
+    expect(await settled).toEqual(
+      { planting: null, sure: 0, by: null, candidates: [{ planting: "cat", probability: null }], lacking: "almanac" });
+  });
+
+  it("does not overrule a person who was quicker than the almanac", async () => {
+    tie = async () => ({ tied: "wrong", sure: 0.95, lacking: "", candidates: [] });
+    const { settled, observation } = await book.photograph(picture("gps_nw.jpg"));
+    await book.moveEntry(observation, "right");
+    await settled;
+    expect(book.observation(observation)!.planting).toBe("right");
+  });
+
+  it("is undone whole, tie and picture with it", async () => {
+    tie = async () => ({ tied: "cat", sure: 0.94, lacking: "", candidates: [] });
+    const act = await book.photograph(picture("gps_nw.jpg"));
+    await act.settled;
+    await act.undo();
+    expect([await waiting(), await store.unsentPhotos(), book.observations("cat"), book.untied]).toEqual([0, [], [], []]);
+  });
+
+  it("gives the address of what the phone holds, and fetches and keeps what it does not", async () => {
+    const { sha } = await book.photograph(picture("no_exif.jpg"));
+    expect(await book.photoUrl(sha, 320)).toMatch(/^blob:/);
+    fake.interfere = (request) => (request.url.includes("theirs") ? new Response("jpeg", { headers: { "Content-Type": "image/jpeg" } }) : null);
+    expect(await book.photoUrl("theirs", 320)).toMatch(/^blob:/);
+    expect((await store.bytesOf("theirs", 320))!.bytes.byteLength).toBe(4);
+    fake.interfere = () => "before";
+    expect(await book.photoUrl("nobodys", 320)).toBeNull();
+  });
+});
