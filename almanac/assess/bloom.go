@@ -115,7 +115,7 @@ func (e *Engine) lifeFindings(r *reckoned, planting garden.Planting) []Finding {
 	var findings []Finding
 	for _, judged := range r.life.Judge(planting.ID) {
 		late := judged.Verdict == bloom.Late || judged.Verdict == bloom.LaterThanTheBook || judged.Verdict == bloom.NoFlowerSeen
-		last := lastLife(r.looks[planting.ID])
+		last := lastLife(e.looks.until(planting.ID, r.on))
 		if !late || last == nil || last.Up != "not-up" || last.day.Year() != judged.Year {
 			continue // never by silence: somebody must have looked and seen nothing
 		}

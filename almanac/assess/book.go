@@ -10,38 +10,32 @@ import (
 
 // A book holds a garden's records decoded, each kind under its id.
 type book struct {
-	catalogue    map[string]garden.Kind
-	gardens      map[string]garden.Garden // one, unless the input is odd
-	beds         map[string]garden.Bed
-	kinds        map[string]garden.Kind // the garden's own and its overrides
-	plantings    map[string]garden.Planting
-	observations map[string]seen
-	works        map[string]garden.Work
-	tasks        map[string]garden.Task
-	weather      map[string]garden.Weather
-	dismissals   map[string]garden.Dismissal
-	skipped      map[garden.Ref]string
-}
-
-// A seen is an observation with its civil date worked out once.
-type seen struct {
-	garden.Observation
-	day garden.Day
+	catalogue  map[string]garden.Kind
+	gardens    map[string]garden.Garden // one, unless the input is odd
+	beds       map[string]garden.Bed
+	kinds      map[string]garden.Kind // the garden's own and its overrides
+	plantings  map[string]garden.Planting
+	looks      looks
+	works      map[string]garden.Work
+	tasks      map[string]garden.Task
+	weather    map[string]garden.Weather
+	dismissals map[string]garden.Dismissal
+	skipped    map[garden.Ref]string
 }
 
 func newBook(kinds []garden.Kind) book {
 	b := book{
-		catalogue:    make(map[string]garden.Kind, len(kinds)),
-		gardens:      map[string]garden.Garden{},
-		beds:         map[string]garden.Bed{},
-		kinds:        map[string]garden.Kind{},
-		plantings:    map[string]garden.Planting{},
-		observations: map[string]seen{},
-		works:        map[string]garden.Work{},
-		tasks:        map[string]garden.Task{},
-		weather:      map[string]garden.Weather{},
-		dismissals:   map[string]garden.Dismissal{},
-		skipped:      map[garden.Ref]string{},
+		catalogue:  make(map[string]garden.Kind, len(kinds)),
+		gardens:    map[string]garden.Garden{},
+		beds:       map[string]garden.Bed{},
+		kinds:      map[string]garden.Kind{},
+		plantings:  map[string]garden.Planting{},
+		looks:      newLooks(),
+		works:      map[string]garden.Work{},
+		tasks:      map[string]garden.Task{},
+		weather:    map[string]garden.Weather{},
+		dismissals: map[string]garden.Dismissal{},
+		skipped:    map[garden.Ref]string{},
 	}
 	for _, kind := range kinds {
 		b.catalogue[kind.ID] = kind
@@ -78,7 +72,7 @@ func (b *book) decode(record garden.Record) error {
 		if err != nil {
 			return err
 		}
-		b.observations[id] = seen{o, day}
+		b.looks.add(seen{o, day})
 		return nil
 	case garden.WorkRecord:
 		return keep(b.works, record, &garden.Work{})
@@ -133,7 +127,7 @@ func (b *book) drop(ref garden.Ref) {
 	case garden.PlantingRecord:
 		delete(b.plantings, id)
 	case garden.ObservationRecord:
-		delete(b.observations, id)
+		b.looks.remove(id)
 	case garden.WorkRecord:
 		delete(b.works, id)
 	case garden.TaskRecord:

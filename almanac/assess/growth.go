@@ -41,7 +41,7 @@ func (e *Engine) growthInput(r *reckoned, planting garden.Planting) (growth.Inpu
 		HeightCm: planting.HeightCm, Count: planting.Count, On: r.on,
 		LatenessDays: r.flower.LatenessDays(), Southern: here.Lat != nil && *here.Lat < 0,
 	}
-	for _, s := range r.looks[planting.ID] {
+	for _, s := range e.looks.until(planting.ID, r.on) {
 		if s.HeightCm != nil || s.SpreadCm != nil || s.CountAlive != nil || s.CountInFlower != nil {
 			input.Measures = append(input.Measures, growth.Measure{
 				Day: s.day, HeightCm: s.HeightCm, SpreadCm: s.SpreadCm, Alive: s.CountAlive, Stems: s.CountInFlower})

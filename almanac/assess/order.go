@@ -45,12 +45,6 @@ func luck(f Finding) float64 {
 	return *f.Probability
 }
 
-func sortByTime(looks []seen) {
-	slices.SortStableFunc(looks, func(a, b seen) int {
-		return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.Seen, b.Seen))
-	})
-}
-
 func sortByDay(works []garden.Work) {
 	slices.SortStableFunc(works, func(a, b garden.Work) int { return cmp.Compare(*a.Day, *b.Day) })
 }

@@ -9,7 +9,6 @@ import (
 type reckoned struct {
 	on     garden.Day
 	round  []garden.Planting // living plantings in walking order
-	looks  map[string][]seen // by planting, oldest first
 	works  map[string][]garden.Work
 	flower *bloom.Model
 	life   *bloom.Model
@@ -20,7 +19,7 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 	if e.known != nil && e.known.on == on {
 		return e.known
 	}
-	r := &reckoned{on: on, looks: e.looksByPlanting(on), works: e.worksByPlanting(on)}
+	r := &reckoned{on: on, works: e.worksByPlanting(on)}
 	var kinds, emergences []garden.Kind
 	var plants, lives []bloom.Plant
 	taken := map[string]bool{}
@@ -32,11 +31,12 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 		if !known {
 			continue
 		}
-		plant := bloom.Plant{Planting: planting, Looks: flowerLooks(r.looks[planting.ID]), Work: r.works[planting.ID]}
+		seen := e.looks.until(planting.ID, on)
+		plant := bloom.Plant{Planting: planting, Looks: flowerLooks(seen), Work: r.works[planting.ID]}
 		plants = append(plants, plant)
 		emergence, emerges := emergenceOf(kind)
 		if emerges {
-			plant.Looks = lifeLooks(r.looks[planting.ID])
+			plant.Looks = lifeLooks(seen)
 			plant.Work = nil // cutting back and feeding do not move the coming up
 			lives = append(lives, plant)
 		}
@@ -61,21 +61,6 @@ func flowerLooks(list []seen) []bloom.Look {
 		looks = append(looks, bloom.Look{Day: s.day, Stage: s.Stage, NotInFlower: s.NotInFlower, Up: s.Up, Flush: s.Flush, Signs: s.Signs})
 	}
 	return looks
-}
-
-// looksByPlanting gives each planting's observations up to a day, oldest first;
-// of one day, in the order of their times.
-func (b *book) looksByPlanting(on garden.Day) map[string][]seen {
-	byPlanting := map[string][]seen{}
-	for _, id := range sortedKeys(b.observations) {
-		if s := b.observations[id]; s.Planting != "" && s.day <= on {
-			byPlanting[s.Planting] = append(byPlanting[s.Planting], s)
-		}
-	}
-	for _, looks := range byPlanting {
-		sortByTime(looks)
-	}
-	return byPlanting
 }
 
 // worksByPlanting gives each planting's own work and its bed's up to a day, by
