@@ -24,14 +24,6 @@ func anna() journal.Writer {
 	return journal.Writer{Member: "anna", Device: "kitchen", May: func(change.Change) error { return nil }}
 }
 
-func openHome(b *testing.B, dir string) *journal.Journal {
-	j := open(b, dir)
-	if err := j.CreateGarden(context.Background(), home); err != nil {
-		b.Fatal(err)
-	}
-	return j
-}
-
 func push(b *testing.B, j *journal.Journal, changes []change.Change) {
 	answer, err := j.Push(context.Background(), home, anna(), changes)
 	if err != nil || len(answer.Applied) != len(changes) {
@@ -74,6 +66,9 @@ func BenchmarkPush10000(b *testing.B) {
 		for at := 0; at < len(changes); at += 500 {
 			push(b, j, changes[at:at+500])
 		}
+		b.StopTimer()
+		j.Close()
+		b.StartTimer()
 	}
 	b.ReportMetric(10_000*float64(b.N)/b.Elapsed().Seconds(), "changes/s")
 }
@@ -81,6 +76,7 @@ func BenchmarkPush10000(b *testing.B) {
 // BenchmarkPushOne makes one change durable.
 func BenchmarkPushOne(b *testing.B) {
 	j := openHome(b, b.TempDir())
+	defer j.Close()
 	changes := observations(20_000)
 	i := 0
 	for b.Loop() {
@@ -92,6 +88,7 @@ func BenchmarkPushOne(b *testing.B) {
 // BenchmarkPushTogether makes single changes durable from 32 phones at once.
 func BenchmarkPushTogether(b *testing.B) {
 	j := openHome(b, b.TempDir())
+	defer j.Close()
 	changes := observations(b.N + 1)
 	var next atomic.Int64
 	b.SetParallelism(32 / runtime.GOMAXPROCS(0))
@@ -108,6 +105,7 @@ func BenchmarkPushTogether(b *testing.B) {
 // BenchmarkPull10000 reads 10,000 records in pages of 500, as feed JSON.
 func BenchmarkPull10000(b *testing.B) {
 	j := openHome(b, b.TempDir())
+	defer j.Close()
 	fill(b, j, 10_000)
 	for b.Loop() {
 		if n := pullAll(b, j); n != 10_000 {
@@ -180,16 +178,20 @@ func measureMemory(dir string) error {
 	time.Sleep(time.Second) // Badger tidies up after opening
 	rest, err := rssAnon()
 	most := rest
-	cursor := ""
+	records, cursor := 0, ""
 	for more := true; more && err == nil; {
 		var page journal.Page
 		if page, err = j.Pull(ctx, home, cursor, 500); err != nil {
 			return err
 		}
+		records += len(page.Records)
 		cursor, more = page.Cursor, page.More
 		var now float64
 		now, err = rssAnon()
 		most = max(most, now)
+	}
+	if records != 100_000 {
+		return fmt.Errorf("%d records were pulled", records)
 	}
 	fmt.Println(rest, most)
 	return errors.Join(err, j.Close())

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"strings"
 	"testing"
 	"time"
 
@@ -28,7 +29,9 @@ func TestMain(m *testing.M) {
 	case "memory":
 		err = measureMemory(dir)
 	case "pusher":
-		err = pushForEver(dir)
+		err = pushUntilKilled(dir)
+	case "answerer":
+		err = pushWhenAsked(dir)
 	default:
 		err = fmt.Errorf("there is no child role %q", role)
 	}
@@ -58,23 +61,52 @@ func childBehind(t testing.TB, tracer []string, role, dir string, env ...string)
 	return cmd
 }
 
-// pushForEver pushes one change for each line that it is given and answers with
-// the change's id once the push has returned.
-func pushForEver(dir string) error {
-	ctx := context.Background()
-	j, err := journal.Open(ctx, journal.Options{Dir: dir, Now: time.Now})
+// pushUntilKilled pushes from several phones at once, without end, and writes a
+// line "kept REF SEQ" for each change once its push has returned.
+func pushUntilKilled(dir string) error {
+	j, err := journal.Open(context.Background(), journal.Options{Dir: dir, Now: time.Now})
+	if err != nil {
+		return err
+	}
+	failed := make(chan error)
+	for phone := range 4 {
+		go func() {
+			for size := 1; ; size = size*3%97 + 1 {
+				if err := pushAndTell(j, fmt.Sprint("phone-", phone), size); err != nil {
+					failed <- err
+					return
+				}
+			}
+		}()
+	}
+	return <-failed
+}
+
+// pushWhenAsked pushes one change for each line that it reads.
+func pushWhenAsked(dir string) error {
+	j, err := journal.Open(context.Background(), journal.Options{Dir: dir, Now: time.Now})
 	if err != nil {
 		return err
 	}
 	fmt.Println("ready")
-	by := journal.Writer{Member: "anna", Device: "kitchen"}
 	for lines := bufio.NewScanner(os.Stdin); lines.Scan(); {
-		changes := observations(1)
-		answer, err := j.Push(ctx, home, by, changes)
-		if err != nil || len(answer.Applied) != 1 {
-			return fmt.Errorf("push: %v, %v", err, answer.Refused)
+		if err := pushAndTell(j, "kitchen", 1); err != nil {
+			return err
 		}
-		fmt.Println("kept", changes[0].Record, answer.Applied[0].Seq)
 	}
 	return j.Close()
+}
+
+func pushAndTell(j *journal.Journal, device string, size int) error {
+	changes := observations(size)
+	answer, err := j.Push(context.Background(), home, journal.Writer{Member: "anna", Device: device}, changes)
+	if err != nil || len(answer.Applied) != size {
+		return fmt.Errorf("push: %w, refused %v", err, answer.Refused)
+	}
+	var told strings.Builder
+	for i, applied := range answer.Applied {
+		fmt.Fprintln(&told, "kept", changes[i].Record, applied.Seq)
+	}
+	_, err = os.Stdout.WriteString(told.String())
+	return err
 }

@@ -201,7 +201,17 @@ func phoneIn2030(t *testing.T, open Open) {
 	b := set(t, open)
 	ahead := written(planting(1), 0, 0, "label", `"from 2030"`)
 	ahead.At = "2030-01-01T00:00:00.000Z-0000-aaaaaa"
-	b.push(t, anna(), ahead)
+	next := written(planting(1), 0, 0, "note", `"a second after"`)
+	next.At = "2030-01-01T00:00:01.000Z-0000-aaaaaa"
+	applied := b.push(t, anna(), ahead, next)
+	again := written(planting(2), 0, 0, "note", `"another second after, in a push of its own"`)
+	again.At = "2030-01-01T00:00:02.000Z-0000-aaaaaa"
+	applied = append(applied, b.push(t, anna(), again)...)
+	for i, want := range []change.Stamp{"2026-06-02T09:01:00.000Z-0000-aaaaaa", "2026-06-02T09:01:00.000Z-0001-aaaaaa", "2026-06-02T09:01:00.000Z-0002-aaaaaa"} {
+		if applied[i].At != want {
+			t.Errorf("change %d of 2030 is stamped %s, want %s", i, applied[i].At, want)
+		}
+	}
 	soon := written(planting(1), 0, 0, "label", `"half a minute later"`)
 	soon.At = change.MakeStamp(b.clock.now().Add(30*time.Second), 0, "bbbbbb")
 	b.push(t, ben(), soon)

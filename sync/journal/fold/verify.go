@@ -39,7 +39,7 @@ func (f *Fold) Verify(ctx context.Context, progress func(values int)) (Report, e
 			err = v.look(pair)
 		}
 		if err != nil {
-			v.note(damageAt(asDamage(err), pair.Key))
+			v.damage(view, pair.Key, asDamage(err))
 		}
 	}
 	v.addUp()
@@ -66,12 +66,32 @@ type verifier struct {
 type tally struct {
 	standing Standing
 	found    bool // the standing
+	damaged  bool // then sums do not add up and say nothing more
 	logged   uint64
 	digest   change.Digest
 	sums     [change.Buckets]change.Digest // of the records
 	stored   [change.Buckets]change.Digest // as kept
 	feed     uint64                        // mixed hashes of ref and sequence, as the feed has them
 	places   uint64                        // the same, as the record table has them
+}
+
+// damage notes a damaged value. A log entry's key still tells where the log goes
+// on.
+func (v *verifier) damage(view *store.View, key []byte, err error) {
+	table, name, rest, _ := store.SplitKey(key) // a key that is none of ours names no table
+	t := v.garden(name)
+	t.damaged = true
+	switch table {
+	case store.FeedTable:
+		named := View{view, name}
+		err = named.nameFeed(err, key)
+	case store.LogTable:
+		t.logged, _ = seqOf(rest)
+		fallthrough
+	default:
+		err = damageAt(err, key)
+	}
+	v.note(err)
 }
 
 func (v *verifier) note(err error) {
@@ -164,10 +184,14 @@ func mix(ref string, seq uint64) uint64 {
 	return xxhash.Sum64(binary.BigEndian.AppendUint64([]byte(ref), seq))
 }
 
-// addUp holds the sums against the parts, garden by garden.
+// addUp holds the sums against the parts, garden by garden, where every part is
+// sound.
 func (v *verifier) addUp() {
 	for _, name := range slices.Sorted(maps.Keys(v.gardens)) {
 		t := v.gardens[name]
+		if t.damaged {
+			continue
+		}
 		check := func(sound bool, what, of, reason string) {
 			if !sound {
 				v.note(damaged(name, what, of, reason))
