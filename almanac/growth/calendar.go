@@ -14,7 +14,7 @@ type calendar struct{ later float64 }
 // halfYear is what the southern hemisphere's seasons lag behind the catalogue's.
 const halfYear = 365.25 / 2
 
-func calendarOf(in Input) calendar {
+func calendarOf(in *Input) calendar {
 	later := in.LatenessDays
 	if in.Southern {
 		later += halfYear

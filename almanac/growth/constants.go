@@ -80,6 +80,9 @@ const (
 	// fullShare is the share of its height that a plant has on the day it is
 	// called full; the logistic is symmetric, so the rise starts at the rest.
 	fullShare = 0.95
+	// stopWidth is how gradually a rise stops at full, as a share of its time: some
+	// days in a rise of two or three months. Beyond stopSharply widths it has.
+	stopWidth, stopSharply = 0.05, 30
 	// firstOrdinary and firstSlow are the share of eventual height in the first
 	// season of ordinary and slow kinds; it rises evenly to the whole.
 	firstOrdinary, firstSlow = 0.7, 0.5

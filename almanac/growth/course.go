@@ -40,11 +40,18 @@ const (
 type theta [ownCount]float64
 
 // own is a theta as a course needs it.
-type own struct{ rate, size, start, late float64 }
+type own struct {
+	rate, size        float64
+	logSize, logStart float64
+	late              float64
+}
 
 func (t theta) own() own {
-	return own{math.Exp(t[ofRate]), math.Exp(t[ofSize]), math.Exp(t[ofStart]), t[ofLate]}
+	return own{math.Exp(t[ofRate]), math.Exp(t[ofSize]), t[ofSize], t[ofStart], t[ofLate]}
 }
+
+// usual is a planting of usual rate, beginning and timing.
+func usual(logSize float64) own { return theta{ofSize: logSize}.own() }
 
 // A point is a height in cm with its derivatives by theta, and the error, in cm, of
 // what its part began with.

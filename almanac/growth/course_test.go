@@ -13,7 +13,7 @@ func TestWoodyKindHas95PerCentAtItsYearsToSize(t *testing.T) {
 		m, k := woodyShape(habit, 7)
 		course := &woody{m: m, k: k, planted: math.Inf(-1)}
 		course.begin(segment{from: float64(date("2020-01-01")), cm: 1e-9})
-		got := course.at(course.spot(float64(date("2027-01-01"))), own{rate: 1, size: 200, start: 1})
+		got := course.at(course.spot(float64(date("2027-01-01"))), usual(math.Log(200)))
 		relative(t, habit+" after seven seasons", got.cm, 0.95*200, 1e-3)
 	}
 }
@@ -22,7 +22,7 @@ func TestChapmanRichardsByHand(t *testing.T) {
 	m, k := woodyShape("shrub", 6)
 	course := &woody{m: m, k: k, planted: math.Inf(-1)}
 	course.begin(segment{from: float64(date("2020-01-01")), cm: 40})
-	got := course.at(course.spot(float64(date("2022-01-01"))), own{rate: 1, size: 150, start: 1})
+	got := course.at(course.spot(float64(date("2022-01-01"))), usual(math.Log(150)))
 	// The age at which the curve from nothing has 40 cm, and two seasons on.
 	age := -math.Log(1-math.Pow(40.0/150, 1/m)) / k
 	relative(t, "height", got.cm, 150*math.Pow(1-math.Exp(-k*(age+2)), m), 1e-12)

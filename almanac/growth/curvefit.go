@@ -48,7 +48,7 @@ func CurveFit(s Series) (Fit, error) {
 		return Fit{}, s.unfit("x is too far from 0: count it from the first point")
 	}
 	model.toLogs(best)
-	least, err := stats.LeastSquares(best, len(s.X), model.residuals(s.X, s.Y))
+	least, err := stats.LeastSquares(best, len(s.X), stats.Settled, model.residuals(s.X, s.Y))
 	if err != nil {
 		return Fit{}, s.unfit(err.Error())
 	}

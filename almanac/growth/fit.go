@@ -110,8 +110,10 @@ func (f *fitter) prior() posterior {
 	return post
 }
 
-// fitPasses are enough for weights to follow the fit that they belong to.
-const fitPasses = 3
+// roughly and finely are how far each pass of a fit goes, by the offset of
+// stats.LeastSquares: the first only sets the weights for the second, whose result
+// is good to a hundred-millionth of its error.
+const roughly, finely = 1e-2, 1e-8
 
 // fit finds own. What chance does to a measure depends on own itself, so the fit
 // is repeated with it reckoned anew (iteratively reweighted least squares).
@@ -126,9 +128,9 @@ func (f *fitter) fit() posterior {
 	for j, of := range f.free {
 		vector[j] = post.theta[of]
 	}
-	for range fitPasses {
+	for _, settled := range []float64{roughly, finely} {
 		f.weigh(f.thetaOf(vector))
-		least, err := stats.LeastSquares(vector, len(f.rows)+len(f.hints)+p, f.residuals)
+		least, err := stats.LeastSquares(vector, len(f.rows)+len(f.hints)+p, settled, f.residuals)
 		if err != nil && least.Inverse == nil {
 			return f.prior()
 		}

@@ -101,7 +101,7 @@ func TestASlipOfThePenIsNotSmallness(t *testing.T) {
 
 func TestClumpRisesToFlowerAndDiesDown(t *testing.T) {
 	result := grow(t, Input{Kind: clump(), Planted: planted("2013-10-01"), On: date("2015-07-10")})
-	first, second := result.on(t, "2014-07-01"), result.on(t, "2015-07-02")
+	first, second := result.on(t, "2014-08-01"), result.on(t, "2015-08-01")
 	near(t, "first season", first.Mid, 0.7*math.Sqrt(90*110), 0.06)
 	near(t, "second season", second.Mid, math.Sqrt(90*110), 0.06)
 	if !(second.Lo > 75 && second.Hi < 120) {

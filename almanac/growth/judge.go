@@ -85,26 +85,26 @@ func spreadOf(mean, variance float64) Spread {
 }
 
 // Lengths outside these are not plants of a garden.
-const tallestCm, longestLateness = 15_000, 366
+const tallestCm, largestPotL, longestLateness = 15_000, 5000, 366
 
-func (in Input) check() error {
-	if err := length("heightCm", in.HeightCm); err != nil {
-		return err
+func (in *Input) check() error {
+	if !plausible(in.HeightCm) {
+		return lengthError("heightCm", *in.HeightCm)
 	}
-	if in.PotL != nil && !(*in.PotL >= 0 && *in.PotL <= 5000) {
-		return fmt.Errorf("potL %v is outside 0 to 5000 litres", *in.PotL)
+	if in.PotL != nil && !(*in.PotL >= 0 && *in.PotL <= largestPotL) {
+		return fmt.Errorf("potL %v is outside 0 to %d litres", *in.PotL, largestPotL)
 	}
 	for i, m := range in.Measures {
-		if err := length(fmt.Sprintf("measures[%d].heightCm", i), m.HeightCm); err != nil {
-			return err
+		if !plausible(m.HeightCm) {
+			return lengthError(fmt.Sprintf("measures[%d].heightCm", i), *m.HeightCm)
 		}
-		if err := length(fmt.Sprintf("measures[%d].spreadCm", i), m.SpreadCm); err != nil {
-			return err
+		if !plausible(m.SpreadCm) {
+			return lengthError(fmt.Sprintf("measures[%d].spreadCm", i), *m.SpreadCm)
 		}
 	}
 	for i, w := range in.Work {
-		if err := length(fmt.Sprintf("work[%d].heightLeftCm", i), w.HeightLeftCm); err != nil {
-			return err
+		if !plausible(w.HeightLeftCm) {
+			return lengthError(fmt.Sprintf("work[%d].heightLeftCm", i), *w.HeightLeftCm)
 		}
 	}
 	if !(math.Abs(in.LatenessDays) <= longestLateness) {
@@ -113,7 +113,7 @@ func (in Input) check() error {
 	return in.checkKind()
 }
 
-func (in Input) checkKind() error {
+func (in *Input) checkKind() error {
 	for _, r := range []struct {
 		name string
 		cm   garden.Range
@@ -128,15 +128,14 @@ func (in Input) checkKind() error {
 	return nil
 }
 
-func length(field string, cm *float64) error {
-	if cm != nil && !(*cm >= 0 && *cm <= tallestCm) {
-		return fmt.Errorf("%s %v is outside 0 to %d cm", field, *cm, tallestCm)
-	}
-	return nil
+func plausible(cm *float64) bool { return cm == nil || *cm >= 0 && *cm <= tallestCm }
+
+func lengthError(field string, cm float64) error {
+	return fmt.Errorf("%s %v is outside 0 to %d cm", field, cm, tallestCm)
 }
 
 // span is the stretch of the bands.
-func (in Input) span() (from, to garden.Day, err error) {
+func (in *Input) span() (from, to garden.Day, err error) {
 	from, to = in.On-bandBack, in.On+bandAhead
 	if in.From != nil {
 		from = *in.From

@@ -79,7 +79,7 @@ type planner struct {
 }
 
 func newPlanner(in *Input, until garden.Day) *planner {
-	p := &planner{kind: &in.Kind, way: wayOf(&in.Kind), calendar: calendarOf(*in), size: priorOf(in.Kind.HeightCm)}
+	p := &planner{kind: &in.Kind, way: wayOf(&in.Kind), calendar: calendarOf(in), size: priorOf(in.Kind.HeightCm)}
 	p.today, p.until = p.calendar.in(in.On), p.calendar.in(max(until, in.On))
 	p.readHeights(in)
 	p.readPlanting(in)

@@ -4,7 +4,7 @@ import "math"
 
 // A seasonal course rises each year by a logistic from what was left to that
 // year's height: h = b + (F − b)·g(ρu)/g(1), u being 0 when shoots start and 1
-// from the day on which the plant is full and stops. A rate ρ under 1 leaves it
+// from about the day on which the plant is full and stops. A rate ρ under 1 leaves it
 // short of that: at 0.6 it has two thirds of the rise.
 type seasonal struct{ rises []rise }
 
@@ -52,7 +52,7 @@ func (c *seasonal) at(where spot, o own) point {
 	full := o.size * r.share
 	kept := r.keeps * full
 	rise := math.Max(0, full-r.base-kept) * (1 - r.lost)
-	time := math.Max(0, math.Min(1, where.effort-o.late*where.perDay))
+	time, runs := untilFull(where.effort - o.late*where.perDay)
 	share, slope := logisticRise(o.rate * time)
 	slope *= rise * o.rate
 	p := point{cm: r.base + kept + rise*share}
@@ -60,10 +60,19 @@ func (c *seasonal) at(where spot, o own) point {
 	if rise > 0 {
 		p.by[ofSize] += share * (full - kept) * (1 - r.lost)
 	}
-	if time > 0 && time < 1 {
-		p.by[ofLate] = -slope * where.perDay
-	}
+	p.by[ofLate] = -slope * runs * where.perDay
 	return p
+}
+
+// untilFull is time while it is under 1 and then stays at 1, rounded at the corner
+// so that a fit can pass it, and its slope: the integral of a logistic.
+func untilFull(u float64) (time, slope float64) {
+	beyond := (u - 1) / stopWidth
+	if beyond > stopSharply {
+		return 1, 0
+	}
+	past := math.Exp(beyond)
+	return u - stopWidth*math.Log1p(past), 1 / (1 + past)
 }
 
 // logisticRise is g(u)/g(1) and its slope.

@@ -232,7 +232,7 @@ func (p *planner) regrowth(r rise, c cut) rise {
 	left := c.left
 	if left == 0 {
 		course := &seasonal{[]rise{r}}
-		left = cutLeft * course.at(course.spot(c.day), own{rate: 1, size: math.Exp(p.size.mean), start: 1}).cm
+		left = cutLeft * course.at(course.spot(c.day), usual(p.size.mean)).cm
 	}
 	next := r
 	next.from, next.start, next.plain = c.day, c.day, r.plain && c.left > 0

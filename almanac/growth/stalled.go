@@ -43,7 +43,7 @@ func (g *grown) stretch() (stretch, bool) {
 // usualFrom gives the heights that any plant of the kind, at the usual rate, would
 // have on the days of the measures, starting from the first of them.
 func (g *grown) usualFrom(heights []height) []float64 {
-	usual := own{rate: 1, size: math.Exp(g.size.mean), start: 1}
+	likely := usual(g.size.mean)
 	var from course = g.course
 	if w, isWoody := g.course.(*woody); isWoody {
 		again := &woody{m: w.m, k: w.k, planted: w.planted}
@@ -52,7 +52,7 @@ func (g *grown) usualFrom(heights []height) []float64 {
 	}
 	expected := make([]float64, len(heights))
 	for i, h := range heights {
-		expected[i] = from.at(from.spot(h.day), usual).cm
+		expected[i] = from.at(from.spot(h.day), likely).cm
 	}
 	return expected
 }

@@ -17,9 +17,18 @@ type segment struct {
 	from  float64 // day
 	clock float64
 	cm    float64
+	log   float64 // of cm
 	sd    float64 // of its logarithm
 	free  bool    // the height is that of planting, not recorded, and is fitted
 	blind bool    // nothing in it is judged: what a cut left is not known
+}
+
+// begun is the logarithm of the height that a planting's segment begins with.
+func (s segment) begun(o own) float64 {
+	if s.free {
+		return s.log + o.logStart
+	}
+	return s.log
 }
 
 // woodyShape gives m and k for a habit and the years to size.
@@ -35,7 +44,7 @@ func woodyShape(habit string, years float64) (m, k float64) {
 }
 
 func (w *woody) begin(s segment) {
-	s.clock = seasonClock(s.from)
+	s.clock, s.log = seasonClock(s.from), math.Log(s.cm)
 	w.segments = append(w.segments, s)
 }
 
@@ -62,21 +71,19 @@ func (w *woody) spot(day float64) spot {
 
 func (w *woody) at(where spot, o own) point {
 	s := w.segments[where.part]
-	begun := s.cm
-	if s.free {
-		begun *= o.start
-	}
-	if begun >= o.size { // beyond its size: it stays
-		p := point{cm: begun, startErr: begun * s.sd}
+	begun := s.begun(o)
+	if begun >= o.logSize { // beyond its size: it stays
+		cm := math.Exp(begun)
+		p := point{cm: cm, startErr: cm * s.sd}
 		if s.free {
-			p.by[ofStart], p.startErr = begun, 0
+			p.by[ofStart], p.startErr = cm, 0
 		}
 		return p
 	}
-	root := math.Pow(begun/o.size, 1/w.m)
+	root := math.Exp((begun - o.logSize) / w.m)
 	left := math.Exp(-w.k * o.rate * where.effort)
 	share := 1 - (1-root)*left
-	cm := o.size * math.Pow(share, w.m)
+	cm := o.size * math.Exp(w.m*math.Log(share))
 	slope := cm / share // H·share^(m−1)
 	p := point{cm: cm}
 	p.by[ofRate] = slope * w.m * (1 - root) * left * w.k * o.rate * where.effort
@@ -92,11 +99,8 @@ func (w *woody) at(where spot, o own) point {
 // reach solves the curve for reachedShare of the size.
 func (w *woody) reach(o own) (point, bool) {
 	s := w.segments[len(w.segments)-1]
-	begun := s.cm
-	if s.free {
-		begun *= o.start
-	}
-	toGo := 1 - math.Pow(begun/o.size, 1/w.m)
+	root := math.Exp((s.begun(o) - o.logSize) / w.m)
+	toGo := 1 - root
 	target := 1 - math.Pow(reachedShare, 1/w.m)
 	if toGo <= target {
 		return point{}, false
@@ -107,7 +111,7 @@ func (w *woody) reach(o own) (point, bool) {
 	if step := 1e-3; !math.IsInf(w.planted, -1) {
 		pace = (w.clockAt(w.age(s.clock)+effort+step) - clock) / step
 	}
-	bySize := math.Pow(begun/o.size, 1/w.m) / (w.m * toGo * w.k * o.rate) * pace
+	bySize := root / (w.m * toGo * w.k * o.rate) * pace
 	when := point{cm: clock}
 	when.by[ofRate], when.by[ofSize] = -effort*pace, bySize
 	if s.free {

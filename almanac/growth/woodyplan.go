@@ -55,7 +55,7 @@ func (p *planner) cutWood(w *woody, c cut) (blind bool) {
 		w.begin(segment{from: c.day, cm: c.left, sd: measuringShare})
 		return false
 	}
-	before := w.at(w.spot(c.day), own{rate: 1, size: math.Exp(p.size.mean), start: 1})
+	before := w.at(w.spot(c.day), usual(p.size.mean))
 	w.begin(segment{from: c.day, cm: cutLeft * before.cm, sd: cutSD, blind: true})
 	return true
 }

@@ -28,10 +28,6 @@ var (
 )
 
 const (
-	// settled is the relative offset of Bates & Watts (1981), Technometrics
-	// 23:179, at which a fit is done: the distance to go in units of the
-	// parameters' confidence region. Far below what is ever printed.
-	settled = 1e-10
 	// settledByRounding is the offset that is taken for done when rounding
 	// leaves no step that still lowers the sum.
 	settledByRounding = 1e-5
@@ -48,14 +44,20 @@ const (
 	mostDamping     = 1e12
 	singularPivot   = 1e-13 // of a matrix scaled to a diagonal of ones
 	startingDamping = 1e-3
+	leastDamping    = 1e-15
 )
 
+// Settled is the offset to which LeastSquares fits, far below what is ever printed.
+const Settled = 1e-10
+
 // LeastSquares minimises the sum of n squared residuals from a starting vector
+// until the relative offset of Bates & Watts (1981), Technometrics 23:179, is under
+// settled: the distance to go in units of the parameters' confidence region. It goes
 // by Levenberg–Marquardt (Marquardt 1963, Journal of SIAM 11:431), the columns
 // of the Jacobian scaled to the same length. There must be more residuals than
 // parameters. It fails with ErrSingular or ErrNotSettled; with the latter the
 // Minimum is where it got to, its Inverse nil when there is none.
-func LeastSquares(start []float64, n int, residuals Residuals) (Minimum, error) {
+func LeastSquares(start []float64, n int, settled float64, residuals Residuals) (Minimum, error) {
 	p := len(start)
 	s := newSearch(start, n, residuals)
 	if !(s.sum < math.Inf(1)) || n <= p {
@@ -164,28 +166,62 @@ func (s *search) minimum() Minimum {
 
 // step moves to a lower sum, damping as much as it takes; false when there is
 // none. Near the minimum the same sum will do: the sum is flat there and shows half
-// the digits of the parameters.
+// the digits of the parameters. How well the last step did what the tangent
+// promised sets the damping of the next (Nielsen 1999, Damping parameter in
+// Marquardt's method, IMM-REP-1999-05, Technical University of Denmark).
 func (s *search) step(near bool) bool {
-	for ; s.damping < mostDamping; s.damping *= 10 {
-		if !s.factor(s.damping) {
-			continue
+	for harder := 2.0; s.damping < mostDamping; harder *= 2 {
+		if s.factor(s.damping) {
+			promised := s.try()
+			if sum := sumOfSquares(s.triedR); sum < s.sum || near && sum <= s.sum*(1+sameSum) {
+				s.accept(sum, promised, near)
+				return true
+			}
 		}
-		s.solve(s.move, s.gradient)
-		for j := range s.tried {
-			s.tried[j] = s.theta[j] - s.move[j]
-		}
-		s.residuals(s.tried, s.triedR, s.triedJ)
-		if sum := sumOfSquares(s.triedR); sum < s.sum || near && sum <= s.sum*(1+sameSum) {
-			s.theta, s.tried = s.tried, s.theta
-			s.r, s.triedR = s.triedR, s.r
-			s.jac, s.triedJ = s.triedJ, s.jac
-			s.sum = sum
-			s.damping = math.Max(s.damping/10, 1e-15)
-			s.project()
-			return true
-		}
+		s.damping *= harder
 	}
 	return false
+}
+
+// try reckons the residuals a step away and gives how much less their sum should be.
+func (s *search) try() (promised float64) {
+	s.solve(s.move, s.gradient)
+	for j, move := range s.move {
+		s.tried[j] = s.theta[j] - move
+		promised += move*s.gradient[j] + s.damping*move*move*s.normal[j*s.p+j]
+	}
+	s.residuals(s.tried, s.triedR, s.triedJ)
+	return promised
+}
+
+// accept takes the step. Near the minimum, where sums show nothing, what it gained
+// is known from the slopes at its two ends.
+func (s *search) accept(sum, promised float64, near bool) {
+	gained := s.sum - sum
+	if near {
+		gained = s.slope()
+	}
+	s.theta, s.tried = s.tried, s.theta
+	s.r, s.triedR = s.triedR, s.r
+	s.jac, s.triedJ = s.triedJ, s.jac
+	s.sum = sum
+	s.project()
+	if near {
+		gained += s.slope()
+	}
+	if promised > 0 {
+		s.damping *= math.Max(1.0/3, 1-math.Pow(2*gained/promised-1, 3))
+		s.damping = math.Max(leastDamping, s.damping)
+	}
+}
+
+// slope is half the rate at which the sum falls along the step.
+func (s *search) slope() float64 {
+	slope := 0.0
+	for j, move := range s.move {
+		slope += move * s.gradient[j]
+	}
+	return slope
 }
 
 // factor writes the Cholesky factor of the normal matrix, scaled to a diagonal

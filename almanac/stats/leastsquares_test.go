@@ -14,7 +14,7 @@ var (
 )
 
 func TestLeastSquaresOnAnscombesLine(t *testing.T) {
-	least, err := LeastSquares([]float64{100, -7}, len(anscombeX), line(anscombeX, anscombeY))
+	least, err := LeastSquares([]float64{100, -7}, len(anscombeX), Settled, line(anscombeX, anscombeY))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,7 +30,7 @@ func TestLeastSquaresOnAnscombesLine(t *testing.T) {
 // Rosenbrock's valley as a sum of squares (1960, Computer Journal 3:175), from
 // its usual start, with a constant residual that cannot be lowered.
 func TestLeastSquaresDownRosenbrocksValley(t *testing.T) {
-	least, err := LeastSquares([]float64{-1.2, 1}, 3, func(theta, r, j []float64) {
+	least, err := LeastSquares([]float64{-1.2, 1}, 3, Settled, func(theta, r, j []float64) {
 		r[0], r[1], r[2] = 10*(theta[1]-theta[0]*theta[0]), 1-theta[0], 2
 		copy(j, []float64{-20 * theta[0], 10, -1, 0, 0, 0})
 	})
@@ -43,7 +43,7 @@ func TestLeastSquaresDownRosenbrocksValley(t *testing.T) {
 }
 
 func TestLeastSquaresOnExactPoints(t *testing.T) {
-	least, err := LeastSquares([]float64{1, 1}, 4, line([]float64{1, 2, 3, 4}, []float64{3, 5, 7, 9}))
+	least, err := LeastSquares([]float64{1, 1}, 4, Settled, line([]float64{1, 2, 3, 4}, []float64{3, 5, 7, 9}))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,18 +52,18 @@ func TestLeastSquaresOnExactPoints(t *testing.T) {
 }
 
 func TestLeastSquaresSaysWhenPointsDetermineNothing(t *testing.T) {
-	if _, err := LeastSquares([]float64{1, 1}, 3, line([]float64{2, 2, 2}, []float64{1, 2, 3})); !errors.Is(err, ErrSingular) {
+	if _, err := LeastSquares([]float64{1, 1}, 3, Settled, line([]float64{2, 2, 2}, []float64{1, 2, 3})); !errors.Is(err, ErrSingular) {
 		t.Errorf("a line through one place: error %v, want %v", err, ErrSingular)
 	}
 	falling := func(theta, r, j []float64) { // e^−θ falls for ever
 		r[0], r[1] = math.Exp(-theta[0]), 0
 		j[0], j[1] = -r[0], 0
 	}
-	if _, err := LeastSquares([]float64{0}, 2, falling); err == nil {
+	if _, err := LeastSquares([]float64{0}, 2, Settled, falling); err == nil {
 		t.Error("a sum without a least one gave no error")
 	}
 	nowhere := func(theta, r, j []float64) { r[0], r[1] = math.NaN(), 0 }
-	if _, err := LeastSquares([]float64{0}, 2, nowhere); !errors.Is(err, ErrNotSettled) {
+	if _, err := LeastSquares([]float64{0}, 2, Settled, nowhere); !errors.Is(err, ErrNotSettled) {
 		t.Errorf("a start that is not a number: error %v, want %v", err, ErrNotSettled)
 	}
 }
