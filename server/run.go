@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"haulm/garden"
+	"haulm/server/demo"
 )
 
 // Exit codes.
@@ -41,7 +42,7 @@ type console struct {
 
 // Run does one command and gives its exit code.
 func Run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
-	return run(ctx, args, &console{in: stdin, out: stdout, err: stderr, now: time.Now})
+	return run(ctx, args, &console{in: stdin, out: stdout, err: stderr, now: time.Now, demo: demo.Records})
 }
 
 func run(ctx context.Context, args []string, world *console) (code int) {
