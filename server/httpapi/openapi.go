@@ -1,6 +1,7 @@
 package httpapi
 
 import (
+	"encoding"
 	"encoding/json"
 	"fmt"
 	"net/http"
@@ -8,6 +9,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/getkin/kin-openapi/openapi3"
 	"github.com/getkin/kin-openapi/openapi3gen"
@@ -164,15 +166,26 @@ func (d describer) schemaOf(value any) (*openapi3.SchemaRef, error) {
 	if shaped, ok := value.(*openapi3.Schema); ok {
 		return openapi3.NewSchemaRef("", shaped), nil
 	}
-	return openapi3gen.NewSchemaRefForValue(value, d.schemas, openapi3gen.SchemaCustomizer(requireTagged))
+	return openapi3gen.NewSchemaRefForValue(value, d.schemas, openapi3gen.SchemaCustomizer(asJSONWrites))
 }
 
-func requireTagged(_ string, t reflect.Type, _ reflect.StructTag, schema *openapi3.Schema) error {
+// asJSONWrites makes a type that writes itself as text a string, and what has
+// no omitempty required.
+func asJSONWrites(_ string, t reflect.Type, _ reflect.StructTag, schema *openapi3.Schema) error {
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
-	if t.Kind() != reflect.Struct || len(schema.Properties) == 0 {
+	if t.Implements(reflect.TypeFor[encoding.TextMarshaler]()) && t != reflect.TypeFor[time.Time]() {
+		*schema = openapi3.Schema{Type: &openapi3.Types{openapi3.TypeString}, Nullable: schema.Nullable}
 		return nil
+	}
+	requireTagged(t, schema)
+	return nil
+}
+
+func requireTagged(t reflect.Type, schema *openapi3.Schema) {
+	if t.Kind() != reflect.Struct || len(schema.Properties) == 0 {
+		return
 	}
 	for i := range t.NumField() {
 		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
@@ -180,7 +193,6 @@ func requireTagged(_ string, t reflect.Type, _ reflect.StructTag, schema *openap
 			schema.Required = append(schema.Required, name)
 		}
 	}
-	return nil
 }
 
 // serveDescription answers with openapi.json, built once at the start.
