@@ -41,12 +41,16 @@ func (j *Journal) desk(garden string) *desk {
 
 // ask has a job done; what it did is durable when ask returns nil.
 func (d *desk) ask(ctx context.Context, do func(*draft) error) error {
-	mine := &job{do: do}
+	mine := &job{do: do, err: errUnfinished}
 	d.queue.Do(mine, func(waiting []*job) int { return min(len(waiting), maxTogether) }, func(jobs []*job) {
 		d.serve(context.WithoutCancel(ctx), jobs)
 	})
 	return mine.err
 }
+
+// errUnfinished is what a job has until it is known to be durable, so that a
+// panic in one job is no success of the others.
+var errUnfinished = errors.New("judging changes came to an unexpected end: nothing of this request is known to be kept, send it again")
 
 // maxRetries bounds how often a desk judges again because another server wrote
 // to the same log first.
@@ -62,7 +66,7 @@ func (d *desk) serve(ctx context.Context, jobs []*job) {
 			return
 		}
 		if err := d.journal.fold.CatchUp(ctx, d.garden, d.journal.log); err != nil {
-			fail(jobs, err)
+			finish(jobs, nil, err)
 			return
 		}
 	}
@@ -71,26 +75,26 @@ func (d *desk) serve(ctx context.Context, jobs []*job) {
 func (d *desk) attempt(ctx context.Context, jobs []*job) error {
 	now := d.journal.now()
 	if err := d.journal.checkClock(now); err != nil {
-		fail(jobs, err)
+		finish(jobs, nil, err)
 		return nil
 	}
 	draft := &draft{desk: d, ctx: ctx, now: now}
 	defer draft.close()
-	for _, job := range jobs {
-		job.err = job.do(draft)
+	own := make([]error, len(jobs))
+	for i, job := range jobs {
+		own[i] = job.do(draft)
 	}
-	if err := draft.flush(); err != nil {
-		fail(jobs, err)
-		return err
-	}
-	return draft.failed
+	err := draft.flush()
+	finish(jobs, own, err)
+	return err
 }
 
-// fail gives jobs an error where they have none of their own.
-func fail(jobs []*job, err error) {
-	for _, job := range jobs {
-		if job.err == nil {
-			job.err = err
+// finish gives each job its own error, or where it has none that of all.
+func finish(jobs []*job, own []error, all error) {
+	for i, job := range jobs {
+		job.err = all
+		if own != nil && own[i] != nil {
+			job.err = own[i]
 		}
 	}
 }

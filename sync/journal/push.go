@@ -16,7 +16,11 @@ import (
 type Writer struct {
 	Member string
 	Device string
-	May    func(change.Change) error // nil: everything; an error refuses the change
+
+	// May says whether the writer may make a change: nil lets everything pass,
+	// and an error refuses the change. It is called while changes are judged, at
+	// times twice for one change; it must be quick and not use the journal.
+	May func(change.Change) error
 }
 
 // An Answer tells what became of each change of a push.

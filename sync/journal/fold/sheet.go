@@ -1,7 +1,6 @@
 package fold
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -271,11 +270,4 @@ func (s *Sheet) recordWrites(ref garden.Ref) []store.Write {
 
 func sumKey(garden string, bucket int) []byte {
 	return store.Key(store.SumTable, garden, []byte{byte(bucket)})
-}
-
-// Equal tells whether two sheets would write the same, for tests of folding.
-func Equal(a, b []store.Write) bool {
-	return slices.EqualFunc(a, b, func(a, b store.Write) bool {
-		return bytes.Equal(a.Key, b.Key) && bytes.Equal(a.Value, b.Value)
-	})
 }

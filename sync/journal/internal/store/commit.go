@@ -1,6 +1,7 @@
 package store
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -52,10 +53,13 @@ type commit struct {
 // their order is the order of the calls. Writes of concurrent calls must be of
 // different keys.
 func (s *Store) Commit(writes []Write) error {
-	mine := &commit{writes: writes, room: Weigh(writes)}
+	mine := &commit{writes: writes, room: Weigh(writes), err: errUnfinished}
 	s.queue.Do(mine, s.fitting, s.commitTogether)
 	return mine.err
 }
+
+// errUnfinished is what a commit has until it is known to be durable.
+var errUnfinished = errors.New("writing to the data folder came to an unexpected end")
 
 // fitting tells how many commits fit one transaction.
 func (s *Store) fitting(waiting []*commit) int {

@@ -21,7 +21,8 @@ type place[T any] struct {
 
 // Do returns when item has been served, by this call or by another. take says
 // how many of the waiting items, at least one of them, go in one serving. Only
-// one serving is under way at a time.
+// one serving is under way at a time. A serving that panics counts as one, for
+// the others who were in it.
 func (q *Queue[T]) Do(item T, take func(waiting []T) int, serve func([]T)) {
 	mine := &place[T]{item: item}
 	q.mu.Lock()
@@ -46,8 +47,8 @@ func (q *Queue[T]) next(take func([]T) int, serve func([]T)) {
 	q.waiting = q.waiting[n:]
 	q.mu.Unlock()
 
-	serve(items[:n])
 	for _, p := range places {
-		p.served = true
+		p.served = true // nobody looks before the turn ends
 	}
+	serve(items[:n])
 }
