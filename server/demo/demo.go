@@ -47,6 +47,7 @@ func Records() ([]garden.Record, error) {
 	g.writePlantings(w)
 	g.writeWorks(w)
 	g.writeLooks(w)
+	g.writePutAside(w)
 	slices.SortFunc(w.records, func(a, b garden.Record) int {
 		return cmp.Or(cmp.Compare(a.Ref.Kind, b.Ref.Kind), cmp.Compare(a.Ref.ID, b.Ref.ID))
 	})

@@ -93,8 +93,8 @@ func (g *grower) instant(r round) string {
 	return time.Date(year, month, date, 0, r.at, 0, 0, g.zone).Format(time.RFC3339)
 }
 
-// sayFlower notes the stage, or that it is not in flower. What is not up has
-// neither.
+// sayFlower notes the stage, or that it is not in flower. What is not up or
+// asleep has neither.
 func (g *grower) sayFlower(fields map[string]any, p plant, r round, s sight) {
 	switch {
 	case s.stage > 0:
@@ -102,7 +102,7 @@ func (g *grower) sayFlower(fields map[string]any, p plant, r round, s sight) {
 		if open := s.stage >= 61 && s.stage <= 67; open && share("amount", p.ID, r.day) < amountShare {
 			fields["flowerAmount"] = map[int]int{61: 1, 65: 3, 67: 2}[s.stage] + lots("more", p.ID, r.day).IntN(2)
 		}
-	case s.up != "not-up" && len(p.kind.Bloom) > 0:
+	case s.up != "not-up" && !s.asleep && len(p.kind.Bloom) > 0:
 		fields["notInFlower"] = true
 	}
 }

@@ -44,7 +44,17 @@ func (s seasons) later(cue string, usual garden.Day) float64 {
 	if !known {
 		return 0
 	}
-	return response[cue] * season.At(usual).Days
+	return response[cue] * season.At(usual).Days * tells(float64(usual.OfYear()))
+}
+
+// tells is how much the year's warmth tells of a date: nothing at New Year, when
+// it has only begun to be counted, all from March.
+func tells(ofYear float64) float64 {
+	const nothing, all, winter = 15, 60, 335
+	if ofYear > winter {
+		return 0
+	}
+	return max(0, min(1, (ofYear-nothing)/(all-nothing)))
 }
 
 // springness is how far a day of the year belongs to spring, when places differ

@@ -3,6 +3,7 @@ package demo
 import (
 	"math"
 	"slices"
+	"time"
 
 	"haulm/garden"
 )
@@ -11,12 +12,14 @@ import (
 // described, a Chapman–Richards curve for what adds wood to wood and a logistic
 // for what rises anew each spring; the paces are ours.
 const (
-	paceStray   = 0.12 // of one plant against its kind, by its logarithm
-	shapeOfWood = 1.3  // the curve's exponent, for shrubs
-	usualStart  = 30   // cm, of a new shrub whose height nobody wrote down
-	stumpCm     = 30   // left of shrubs that are cut to a stump each winter
-	roseCutCm   = 60   // left of roses
-	wakesBefore = 75   // days from the first shoot to full height
+	paceStray    = 0.12        // of one plant against its kind, by its logarithm
+	shapeOfWood  = 1.3         // the curve's exponent, for shrubs
+	usualStart   = 30          // cm, of a new shrub whose height nobody wrote down
+	stumpCm      = 30          // left of shrubs that are cut to a stump each winter
+	roseCutShare = 0.45        // of its height, left of a rose that is pruned
+	wakesBefore  = 75          // days from the first shoot to full height
+	wakesWoody   = 120         // the same for shrubs that grow anew
+	shootsStop   = time.August // when what is woody, or never flowers, has its year's height
 )
 
 // growsAnew are the pruning groups of woody kinds that are cut hard every winter.
@@ -96,24 +99,32 @@ func wokenSeasons(day float64) float64 {
 }
 
 // risenCm is the height of what rises anew each spring: from what was left, by a
-// logistic that is full when it flowers.
+// logistic that is full when it flowers, or when its shoots stop.
 func (g *grower) risenCm(p plant, day garden.Day) float64 {
 	year := day.Year()
 	full := p.eventualCm() * p.ageShare(year) * p.pace()
-	fullOn := float64(garden.DayOf(year, 7, 15))
-	if list := g.flushes(p, year); len(list) > 0 {
-		fullOn = list[0].opens
+	fullOn := float64(garden.DayOf(year, shootsStop, 1))
+	if len(p.kind.Bloom) > 0 && !p.woody() {
+		fullOn = g.flush(p, year, 0, p.kind.Bloom[0]).opens
 	}
-	base := p.leftCm()
-	risen := 1 / (1 + math.Exp(-5.9*((float64(day)-fullOn+wakesBefore)/wakesBefore-0.5)))
+	base := p.leftCm(year)
+	if p.HeightCm != nil && p.season(year) == 1 {
+		base = *p.HeightCm
+	}
+	full = max(full, base)
+	days := float64(wakesBefore)
+	if p.woody() {
+		days = wakesWoody
+	}
+	risen := 1 / (1 + math.Exp(-5.9*((float64(day)-fullOn)/days+0.5)))
 	return base + (full-base)*risen
 }
 
-// leftCm is what stands in winter.
-func (p plant) leftCm() float64 {
+// leftCm is what stands when a year's growth begins.
+func (p plant) leftCm(year int) float64 {
 	switch {
 	case p.kind.PruneGroup == "rose-repeating":
-		return roseCutCm
+		return roseCutShare * p.eventualCm() * p.ageShare(year-1)
 	case p.woody():
 		return stumpCm
 	case p.kind.Emerges == nil:
@@ -123,8 +134,11 @@ func (p plant) leftCm() float64 {
 }
 
 // ageShare is how much of its eventual height a plant has in a season, by its
-// kind's pace.
+// kind's pace; what is woody makes roots first whatever its pace.
 func (p plant) ageShare(year int) float64 {
 	shares := map[string][]float64{"quick": {1}, "ordinary": {0.75, 1}, "slow": {0.5, 0.7, 0.85, 1}}[p.kind.Pace]
+	if p.woody() {
+		shares = []float64{0.6, 0.85, 1}
+	}
 	return shares[max(0, min(len(shares), p.season(year))-1)]
 }

@@ -24,6 +24,7 @@ type story struct {
 	Structures []place        `json:"structures"`
 	Plantings  []sown         `json:"plantings"`
 	Works      []deed         `json:"works"`
+	PutAside   []putAside     `json:"putAside"`
 }
 
 // A person goes round with a share of the rounds.
@@ -93,6 +94,15 @@ type deed struct {
 	Minutes      float64    `json:"minutes"`
 	HeightLeftCm float64    `json:"heightLeftCm"`
 	Note         string     `json:"note"`
+}
+
+// A putAside is a finding that somebody dismissed.
+type putAside struct {
+	Planting string     `json:"planting"`
+	Flush    string     `json:"flush"`
+	Finding  string     `json:"finding"`
+	Why      string     `json:"why"`
+	Day      garden.Day `json:"day"`
 }
 
 func readStory() (s story, err error) {

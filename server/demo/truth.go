@@ -112,6 +112,9 @@ func (g *grower) see(p plant, day garden.Day) sight {
 	if s.stage > 0 {
 		s.asleep = false
 	}
+	if s.stage > 0 && (s.up == "dying-back" || s.up == "not-up") {
+		s.up = "" // flower is the news, on bare wood too
+	}
 	return s
 }
 
@@ -143,8 +146,10 @@ func (g *grower) life(p plant, day garden.Day) sight {
 		return sight{up: "not-up", near: day > up-watchDays && day < up+newsDays}
 	case !emerges:
 		return sight{}
+	case day < up-watchDays:
+		return sight{asleep: true}
 	case day < up:
-		return sight{up: "not-up", near: day > up-watchDays, asleep: day < up-watchDays}
+		return sight{up: "not-up", near: true}
 	case day < up+newsDays:
 		return sight{up: inLeaf(p.kind), near: true}
 	case p.kind.Habit == "bulb" && len(g.flushes(p, year)) > 0:

@@ -2,6 +2,7 @@ package demo
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"haulm/garden"
@@ -36,7 +37,7 @@ func (g *grower) work() []deed {
 
 // follow does what a care rule asks for in a year, or not.
 func (g *grower) follow(p plant, year, n int, rule garden.CareRule) (deed, bool) {
-	young := rule.What == "prune" && p.addsWood() && p.season(year) <= youngSeasons
+	young := rule.What == "prune" && p.woody() && (p.season(year) <= 1 || p.addsWood() && p.season(year) <= youngSeasons)
 	turn := rule.EveryYears <= 1 || (year+lots("turn", p.ID).IntN(rule.EveryYears))%rule.EveryYears == 0
 	if !slices.Contains(routine, rule.What) || young || !turn {
 		return deed{}, false
@@ -96,7 +97,7 @@ func (p plant) leaves(rule garden.CareRule, day garden.Day) float64 {
 	winter := monthOf(day) < 4
 	switch {
 	case rule.What == "prune" && winter && p.woody() && !p.addsWood():
-		return p.leftCm()
+		return math.Round(p.leftCm(day.Year()))
 	case rule.What == "cut-back" && winter && p.kind.Foliage == "dies-down":
 		return topsLeftCm
 	}
@@ -109,6 +110,13 @@ func (g *grower) writeWorks(w *writer) {
 			"planting": unless(d.Planting, ""), "bed": unless(d.Bed, ""), "day": d.Day, "what": d.What, "by": d.By,
 			"amount": unless(d.Amount, ""), "minutes": unless(d.Minutes, 0), "heightLeftCm": unless(d.HeightLeftCm, 0),
 			"note": unless(d.Note, "")})
+	}
+}
+
+func (g *grower) writePutAside(w *writer) {
+	for _, p := range g.PutAside {
+		w.put(garden.DismissalRecord, fmt.Sprintf("%s.%d-%s.%s", p.Planting, p.Day.Year(), p.Flush, p.Finding), map[string]any{
+			"planting": p.Planting, "flush": p.Flush, "finding": p.Finding, "why": p.Why, "day": p.Day})
 	}
 }
 
