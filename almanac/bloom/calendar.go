@@ -27,88 +27,149 @@ func Flushes(g garden.Garden, kinds []garden.Kind, plants []Plant, on garden.Day
 	}
 	here := moveTo(g)
 	var flushes []Flush
-	for _, p := range plants {
-		if kind := byID[p.Kind]; kind != nil {
-			flushes = append(flushes, flushesOf(here, kind, p.until(on), on)...)
+	var calendar []turn
+	kindNow := ""
+	for _, i := range inOrder(plants) {
+		kind := byID[plants[i].Kind]
+		if kind == nil {
+			continue
 		}
+		if calendar == nil || kind.ID != kindNow {
+			calendar, kindNow = here.calendar(kind, on), kind.ID
+		}
+		flushes = append(flushes, flushesOf(here, kind, calendar, plants[i].until(on), on)...)
 	}
-	slices.SortStableFunc(flushes, canonical)
-	return flushes
+	return sortedFlushes(flushes)
 }
 
-// until is the plant as it was known on a day, looks and work in order.
-func (p Plant) until(on garden.Day) Plant {
-	looks := make([]Look, 0, len(p.Looks))
-	for _, l := range p.Looks {
-		if l.Day <= on && l.Day > on-rememberedYears*yearDays {
-			looks = append(looks, l)
-		}
+// inOrder lists plantings by kind and id.
+func inOrder(plants []Plant) []int {
+	order := make([]int, len(plants))
+	for i := range order {
+		order[i] = i
 	}
-	slices.SortStableFunc(looks, func(a, b Look) int { return cmp.Compare(a.Day, b.Day) })
-	work := make([]garden.Work, 0, len(p.Work))
-	for _, w := range p.Work {
-		if w.Day != nil && *w.Day <= on {
-			work = append(work, w)
-		}
-	}
-	slices.SortStableFunc(work, func(a, b garden.Work) int { return cmp.Compare(*a.Day, *b.Day) })
-	if p.Ended != nil && *p.Ended > on {
-		p.Ended = nil
-	}
-	p.Looks, p.Work = looks, work
-	return p
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(plants[a].Kind, plants[b].Kind), cmp.Compare(plants[a].ID, plants[b].ID))
+	})
+	return order
 }
 
-func flushesOf(here moved, kind *garden.Kind, p Plant, on garden.Day) []Flush {
-	turns := p.turns(here, kind, on)
-	p.shareLooks(turns)
-	flushes := make([]Flush, 0, len(turns))
-	for i := range turns {
-		turns[i].readSights()
-	}
-	for i := range turns {
-		p.settle(here, kind, turns, i)
-		flushes = append(flushes, turns[i].Flush)
+// sortedFlushes puts flushes in canonical order; most come so.
+func sortedFlushes(flushes []Flush) []Flush {
+	if !slices.IsSortedFunc(flushes, canonical) {
+		slices.SortStableFunc(flushes, canonical)
 	}
 	return flushes
 }
 
-// turns lists the flushes that the calendar expects of a planting from when it
-// was planted, or first looked at, to soon after on, in order of opening.
-func (p Plant) turns(here moved, kind *garden.Kind, on garden.Day) []turn {
-	from, to := p.lifetime(on)
-	var turns []turn
-	for year := garden.Day(from).Year() - 2; year <= on.Year()+1; year++ {
-		for index, window := range kind.Bloom {
-			t := p.turn(here, kind, index, window, year)
-			soon := t.Year <= on.Year() || t.opens <= float64(on)+upcomingDays
-			if soon && t.ends >= from && t.opens <= to {
-				turns = append(turns, t)
-			}
+// calendar lists when a kind's windows open here, from before what is remembered
+// until after the day on, in order of opening.
+func (m moved) calendar(kind *garden.Kind, on garden.Day) []turn {
+	turns := []turn{}
+	for index, window := range kind.Bloom {
+		years := m.yearsOn(window.From)
+		for year := on.Year() - rememberedYears - 2; year <= on.Year()+1; year++ {
+			opens, length := m.opens(window.From, year), lengthDays(window.From, window.To)
+			f := Flush{Kind: kind.ID, Index: index, Year: year + years, SD: sdKind, LengthDays: length}
+			f.Expected = opens - f.newYear() + 1
+			f.SeasonSD = SeasonSD(f.Expected, m.southern)
+			turns = append(turns, turn{Flush: f, opens: opens, ends: opens + length})
 		}
 	}
 	slices.SortStableFunc(turns, func(a, b turn) int { return cmp.Compare(a.opens, b.opens) })
 	return turns
 }
 
-func (p Plant) turn(here moved, kind *garden.Kind, index int, window garden.BloomWindow, year int) turn {
-	opens, length := here.opens(window.From, year), lengthDays(window.From, window.To)
-	f := Flush{Plant: p.ID, Kind: kind.ID, Index: index, Year: year + here.yearsOn(window.From), SD: sdKind, LengthDays: length}
-	f.Expected = opens - f.newYear() + 1
-	f.SeasonSD = SeasonSD(f.Expected, here.southern)
-	return turn{Flush: f, opens: opens, ends: opens + length}
+// until is the plant as it was known on a day, looks and work in order.
+func (p Plant) until(on garden.Day) Plant {
+	p.Looks = kept(p.Looks, func(l Look) (garden.Day, bool) { return l.Day, l.Day <= on && l.Day > on-rememberedYears*yearDays })
+	p.Work = kept(p.Work, func(w garden.Work) (garden.Day, bool) {
+		if w.Day == nil {
+			return 0, false
+		}
+		return *w.Day, *w.Day <= on
+	})
+	if p.Ended != nil && *p.Ended > on {
+		p.Ended = nil
+	}
+	return p
 }
 
-// lifetime is the stretch in which the planting may flower, in days from
-// 1 January 1970. It starts with what may have been in flower, or just over,
-// when the planting came or was first looked at.
+// kept lists what is to be kept in order of day. A list that is so already is
+// given back as it is.
+func kept[T any](list []T, dayOf func(T) (day garden.Day, keep bool)) []T {
+	ordered, last := true, garden.Day(math.MinInt32)
+	for _, one := range list {
+		day, keep := dayOf(one)
+		ordered = ordered && keep && day >= last
+		last = day
+	}
+	if ordered {
+		return list
+	}
+	var keeps []T
+	for _, one := range list {
+		if _, keep := dayOf(one); keep {
+			keeps = append(keeps, one)
+		}
+	}
+	slices.SortStableFunc(keeps, func(a, b T) int {
+		first, _ := dayOf(a)
+		second, _ := dayOf(b)
+		return cmp.Compare(first, second)
+	})
+	return keeps
+}
+
+func flushesOf(here moved, kind *garden.Kind, calendar []turn, p Plant, on garden.Day) []Flush {
+	turns := p.turns(calendar, on)
+	p.shareLooks(turns)
+	for i := range turns {
+		turns[i].readSights()
+	}
+	harms := p.harms(here)
+	flushes := make([]Flush, 0, len(turns))
+	for i := range turns {
+		p.settle(here, kind, turns, i, harms)
+		flushes = append(flushes, turns[i].Flush)
+	}
+	return flushes
+}
+
+// turns takes from the kind's calendar what falls into a planting's life: from
+// when it was planted, or first looked at, to soon after on.
+func (p Plant) turns(calendar []turn, on garden.Day) []turn {
+	from, to := p.lifetime(on)
+	year := on.Year()
+	within := func(t turn) bool {
+		soon := t.Year <= year || t.opens <= float64(on)+upcomingDays
+		return soon && t.ends >= from && t.opens <= to
+	}
+	first := slices.IndexFunc(calendar, within)
+	if first < 0 {
+		return nil
+	}
+	last := first
+	for last < len(calendar) && within(calendar[last]) {
+		last++
+	}
+	turns := slices.Clone(calendar[first:last])
+	for i := range turns {
+		turns[i].Plant = p.ID
+	}
+	return turns
+}
+
+// lifetime is the stretch of which flushes are reckoned, in days from 1 January
+// 1970: from when the planting was first looked at, before which nothing is known
+// and nothing is asked, but for what may have been in flower, or just over, then.
 func (p Plant) lifetime(on garden.Day) (from, to float64) {
 	from, to = float64(on)-yearDays, math.Inf(1)
 	if len(p.Looks) > 0 {
-		from = float64(p.Looks[0].Day)
+		from = math.Min(from, float64(p.Looks[0].Day))
 	}
 	if p.Planted != nil {
-		from = math.Max(float64(p.Planted.First), float64(on)-rememberedYears*yearDays)
+		from = math.Max(from, float64(p.Planted.First))
 	}
 	if p.Ended != nil {
 		to = float64(*p.Ended)

@@ -6,35 +6,73 @@ import (
 	"haulm/almanac/stats"
 )
 
-// closesBy is the chance that a flush is over by a day: P(F + D ≤ day), with F
-// forecast and D log-normal about the window's length. The normal is met at
-// slices of equal chance.
-func (f forecast) closesBy(day, lengthDays float64) float64 {
-	sum := 0.0
-	for i := range closingSlices {
-		opens := f.mean + f.sd*stats.NormalQuantile((float64(i)+0.5)/closingSlices)
-		if lasts := day - opens; lasts > 0 {
-			sum += stats.NormalCDF(math.Log(lasts/lengthDays) / sdLogLength)
-		}
-	}
-	return sum / closingSlices
+// A closing is when a flush ends, F + D: F normal and D log-normal about the
+// window's length. The sum is reckoned by meeting log D at steps of half a
+// standard deviation, which for a normal is exact to a millionth.
+type closing struct {
+	forecast
+	lasts, weight [closingSteps]float64
 }
 
-// closes is the day by which it is over with chance p, by halving.
-func (f forecast) closes(p, lengthDays float64) float64 {
-	lo, hi := f.mean-10*f.sd, f.mean+10*f.sd+20*lengthDays
-	for hi-lo > closingDays {
-		if middle := (lo + hi) / 2; f.closesBy(middle, lengthDays) < p {
-			lo = middle
+func (f forecast) closing(lengthDays float64) *closing {
+	c := &closing{forecast: f}
+	for i := range c.lasts {
+		z := closingStep * float64(i-closingSteps/2)
+		c.lasts[i] = lengthDays * math.Exp(sdLogLength*z)
+		c.weight[i] = closingStep * math.Exp(stats.LogNormalPDF(z))
+	}
+	return c
+}
+
+// by gives the chance of being over by a day, and its density there.
+func (c *closing) by(day float64) (chance, density float64) {
+	for i, lasts := range c.lasts {
+		z := (day - lasts - c.mean) / c.sd
+		chance += c.weight[i] * stats.NormalCDF(z)
+		density += c.weight[i] * math.Exp(stats.LogNormalPDF(z)) / c.sd
+	}
+	return chance, density
+}
+
+// at is the day by which it is over with chance p, by Newton's method kept
+// between days that hold it, from the normal with the same two moments.
+func (c *closing) at(p float64) float64 {
+	low, high := c.mean-9*c.sd, c.mean+9*c.sd+c.lasts[closingSteps-1]
+	day := c.normalAt(p)
+	for high-low > closingDays {
+		chance, density := c.by(day)
+		if chance < p {
+			low = day
 		} else {
-			hi = middle
+			high = day
+		}
+		next := day + (p-chance)/density
+		if math.Abs(next-day) < closingDays {
+			return next
+		}
+		if day = next; !(day > low && day < high) {
+			day = (low + high) / 2
 		}
 	}
-	return (lo + hi) / 2
+	return day
 }
 
-// closing is the band of days on which it ends, not rounded.
-func (f forecast) closing(lengthDays float64) Band {
-	at := func(p float64) float64 { return f.closes(p, lengthDays) }
-	return Band{at(0.05), at(0.10), at(0.50), at(0.90), at(0.95)}
+func (c *closing) normalAt(p float64) float64 {
+	mean, square := 0.0, 0.0
+	for i, lasts := range c.lasts {
+		mean += c.weight[i] * lasts
+		square += c.weight[i] * lasts * lasts
+	}
+	return c.mean + mean + math.Sqrt(c.sd*c.sd+square-mean*mean)*stats.NormalQuantile(p)
+}
+
+// band is the band of days on which it ends, not rounded.
+func (c *closing) band() Band {
+	return Band{c.at(0.05), c.at(0.10), c.at(0.50), c.at(0.90), c.at(0.95)}
+}
+
+// closesBy is the chance of being over by a day.
+func (f forecast) closesBy(day, lengthDays float64) float64 {
+	chance, _ := f.closing(lengthDays).by(day)
+	return chance
 }

@@ -58,9 +58,10 @@ const (
 	// closesAt is the chance by which a flush without flower is over and leaves
 	// the fit, so that a blind year does not teach lateness.
 	closesAt = 0.99
-	// closingSlices of the forecast opening, each of equal chance, meet the length;
-	// the end is then found to closingDays, finer than results are rounded to.
-	closingSlices, closingDays = 24, 0.01
+	// The end is reckoned over closingSteps steps of closingStep standard
+	// deviations of the log of the length, four to either side, and found to
+	// closingDays, finer than results are rounded to.
+	closingSteps, closingStep, closingDays = 17, 0.5, 0.001
 	// sdLogLength is the spread of the log of how long a flush lasts about the
 	// stated length: heat shortens it and cool weather stretches it by a third.
 	sdLogLength = 0.3
@@ -118,7 +119,7 @@ const (
 
 	// The fit stops when no value moves by more than stopDays, far below what
 	// results are rounded to, or after mostSteps.
-	stopDays  = 1e-8
+	stopDays  = 1e-6
 	mostSteps = 200
 	// startDays is where the climbs before the last stop: they are only a start.
 	startDays = 0.01
@@ -129,7 +130,7 @@ const (
 	leastStiffness = 0.2
 	// The refit without one planting's season starts near its summit, where each
 	// step squares the error, so that it may stop sooner and be as exact.
-	refitStopDays = 1e-6
+	refitStopDays = 1e-4
 	// halvings of a step that does not climb before it is given up.
 	halvings = 40
 )

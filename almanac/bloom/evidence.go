@@ -12,7 +12,7 @@ import (
 func (m *Model) evidence(j *Judgement, f *Flush, cast forecast) []Evidence {
 	from, to := f.dayOf(j.Expect.Open.P10), f.dayOf(j.Expect.Open.P90)
 	facts := []Evidence{{Say: "expected-open", From: &from, To: &to}}
-	if season := m.seasonOf(f.Year, Part{f.Expected - seasonCorrelationDays, f.Expected + seasonCorrelationDays}, false); season.Plants > 0 {
+	if season := m.seasonAround(f); season.Plants > 0 {
 		facts = append(facts, Evidence{Say: "season", Days: j.SeasonDays, SD: &season.SD, Plants: &season.Plants})
 	}
 	if cast.alone {
@@ -79,7 +79,7 @@ func (f *Flush) expected() bool {
 func (m *Model) expectation(i int, cast forecast) Expectation {
 	f := &m.flushes[i]
 	return Expectation{Plant: f.Plant, Year: f.Year, Flush: f.Index,
-		Open: cast.opening().rounded(), Close: cast.closing(f.LengthDays).rounded()}
+		Open: cast.opening().rounded(), Close: cast.closing(f.LengthDays).band().rounded()}
 }
 
 // Strips gives every flush of a planting as a picture shows it, by opening.

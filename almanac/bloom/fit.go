@@ -14,6 +14,7 @@ type fit struct {
 	*layout
 	spreads   spreads
 	precision *mat.SymDense // of the globals beforehand
+	values    []float64     // all that is fitted: the globals, then each kind's shifts and habits
 	globals   []float64     // the garden's difference, then each knot in sds of the season
 	hessian   mat.Cholesky  // of the globals, everything else following
 	spread    *mat.SymDense // its inverse: the globals' covariance
@@ -29,9 +30,13 @@ type fit struct {
 // its looks are; then from there with misreadings allowed, so that the few looks
 // that fit nothing lose their pull.
 func newFit(l *layout) *fit {
-	f := &fit{layout: l, spreads: statedSpreads(), precision: l.priorPrecision(), globals: make([]float64, 1+len(l.knots))}
+	f := &fit{layout: l, spreads: statedSpreads(), precision: l.priorPrecision(), values: make([]float64, l.place())}
+	f.globals = f.values[:1+len(l.knots)]
 	for _, k := range l.kinds {
+		k.shift = f.values[k.at : k.at+len(k.windows)]
+		k.habits = f.values[k.at+len(k.windows) : k.at+len(k.windows)+len(k.plants)]
 		f.curves = append(f.curves, newKindCurve(k))
+		f.cuts = append(f.cuts, newWindowCut(k))
 		f.deltas = append(f.deltas, make([]float64, len(k.rows)))
 	}
 	f.climb(0, startDays)
@@ -41,6 +46,16 @@ func newFit(l *layout) *fit {
 	}
 	f.climb(blindOdds, stopDays)
 	return f
+}
+
+// place gives each kind its place among all values, and their number.
+func (l *layout) place() int {
+	at := 1 + len(l.knots)
+	for _, k := range l.kinds {
+		k.at = at
+		at += len(k.windows) + len(k.plants)
+	}
+	return at
 }
 
 // priorPrecision is the inverse covariance of the globals before any look.
@@ -103,12 +118,6 @@ func mustHold(err error) {
 	}
 }
 
-// A state is one set of values of everything that is fitted.
-type state struct {
-	globals        []float64
-	shifts, habits [][]float64
-}
-
 // climb takes Newton steps, halved until they climb, until no value moves by
 // more than stop days.
 func (f *fit) climb(odds, stop float64) {
@@ -121,7 +130,7 @@ func (f *fit) climb(odds, stop float64) {
 			break
 		}
 	}
-	f.cuts, _ = f.assembleBent(odds)
+	f.assembleBent(odds)
 	f.spread = mat.NewSymDense(len(f.globals), nil)
 	mustHold(f.hessian.InverseTo(f.spread))
 }
@@ -158,41 +167,22 @@ func (f *fit) seasonAt(r *row) float64 {
 
 // take moves by as much of the step as climbs, and gives the height reached and
 // the longest move.
-func (f *fit) take(step state, height, odds float64) (climbed, longest float64) {
-	from := f.copyState()
+func (f *fit) take(step []float64, height, odds float64) (climbed, longest float64) {
+	from := slices.Clone(f.values)
 	for scale, try := 1.0, 0; try < halvings; scale, try = scale/2, try+1 {
-		longest = f.moveTo(from, step, scale)
+		longest = moveAll(f.values, from, step, scale)
 		if climbed = f.refresh(odds); climbed >= height-flat(height) {
 			return climbed, longest
 		}
 	}
-	f.moveTo(from, step, 0)
+	copy(f.values, from)
 	return f.refresh(odds), 0
 }
 
 // flat is how far rounding may take a log posterior down where it is level.
 func flat(height float64) float64 { return roundingShare * math.Abs(height) }
 
-func (f *fit) copyState() state {
-	s := state{globals: append([]float64(nil), f.globals...)}
-	for _, k := range f.kinds {
-		s.shifts = append(s.shifts, append([]float64(nil), k.shift...))
-		s.habits = append(s.habits, append([]float64(nil), k.habits...))
-	}
-	return s
-}
-
-// moveTo sets the present values to from + scale·step and gives the longest
-// move of any one value.
-func (f *fit) moveTo(from, step state, scale float64) (longest float64) {
-	longest = moveAll(f.globals, from.globals, step.globals, scale)
-	for i, k := range f.kinds {
-		longest = math.Max(longest, moveAll(k.shift, from.shifts[i], step.shifts[i], scale))
-		longest = math.Max(longest, moveAll(k.habits, from.habits[i], step.habits[i], scale))
-	}
-	return longest
-}
-
+// moveAll sets values to from + scale·step and gives the longest move of any.
 func moveAll(to, from, step []float64, scale float64) (longest float64) {
 	for i := range to {
 		to[i] = from[i] + scale*step[i]

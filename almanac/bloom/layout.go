@@ -27,10 +27,11 @@ type kindBlock struct {
 	windowSD []float64 // how far each may be off
 	rows     []row
 	plants   []string
-	sites    []site // that inform, by planting
-	start    []int  // where each planting's sites start, and their end
-	shift    []float64
-	habits   []float64
+	sites    []site    // that inform, by planting
+	start    []int     // where each planting's sites start, and their end
+	at       int       // where its values start among the fit's
+	shift    []float64 // of each window
+	habits   []float64 // of each planting
 	habitSD  float64
 }
 
@@ -107,7 +108,6 @@ func (k *kindBlock) rowOf(f Flush, seasons []SeasonMean) int {
 	if window < 0 {
 		window = len(k.windows)
 		k.windows, k.windowSD = append(k.windows, f.Index), append(k.windowSD, f.SD)
-		k.shift = append(k.shift, 0)
 	}
 	for i, r := range k.rows {
 		if r.window == window && r.year == f.Year {
@@ -128,7 +128,7 @@ func (k *kindBlock) rowOf(f Flush, seasons []SeasonMean) int {
 // plantOf finds or makes a planting; flushes come sorted, so it is the last.
 func (k *kindBlock) plantOf(plant string) int {
 	if n := len(k.plants); n == 0 || k.plants[n-1] != plant {
-		k.plants, k.habits = append(k.plants, plant), append(k.habits, 0)
+		k.plants = append(k.plants, plant)
 	}
 	return len(k.plants) - 1
 }

@@ -20,6 +20,7 @@ type Model struct {
 	cavities  []*cavity
 	outlooked map[plantSeason][]outlook
 	byPlant   map[string][]int
+	parts     map[yearPart]SeasonPart
 }
 
 type plantSeason struct {
@@ -31,7 +32,7 @@ type plantSeason struct {
 func modelOf(flushes []Flush, on garden.Day, seasons []SeasonMean) *Model {
 	l := layOut(flushes, seasons)
 	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: l.seasons() <= 1,
-		cavities: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{}}
+		cavities: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{}, parts: map[yearPart]SeasonPart{}}
 	for i, f := range flushes {
 		m.byPlant[f.Plant] = append(m.byPlant[f.Plant], i)
 	}

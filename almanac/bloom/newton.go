@@ -3,89 +3,102 @@ package bloom
 import "gonum.org/v1/gonum/mat"
 
 // A windowCut is a kind seen from its rows with habits and the windows' shifts
-// profiled out: what the globals feel of the kind.
+// profiled out: what the globals feel of the kind. The shifts are taken out one
+// after the other, so that each is one number's Schur complement.
 type windowCut struct {
-	weight   *mat.Dense    // between rows
-	reduced  []float64     // slope in each row
-	stiffInv *mat.SymDense // inverse weight of the shifts
-	across   *mat.Dense    // rows × windows: weight of rows on shifts
-	pull     *mat.VecDense
+	weight  []float64   // between rows; row-major
+	reduced []float64   // slope in each row
+	stiff   []float64   // weight of each shift when its turn came
+	pull    []float64   // slope in it then
+	across  [][]float64 // weight of each row on it then
+	rows    []float64   // how the rows move in a step
 }
 
-// cutWindows profiles out the shifts of a kind's windows: a Schur complement of
-// the size of its windows. ok is false where the curve does not bend down.
-func cutWindows(k *kindBlock, c *kindCurve) (cut *windowCut, ok bool) {
+func newWindowCut(k *kindBlock) *windowCut {
 	rows, windows := len(k.rows), len(k.windows)
-	cut = &windowCut{weight: mat.NewDense(rows, rows, append([]float64(nil), c.m...)), across: mat.NewDense(rows, windows, nil),
-		stiffInv: mat.NewSymDense(windows, nil), pull: mat.NewVecDense(windows, nil)}
-	stiff := mat.NewSymDense(windows, nil)
-	for w, sd := range k.windowSD {
-		stiff.SetSym(w, w, 1/(sd*sd))
-		cut.pull.SetVec(w, -k.shift[w]/(sd*sd))
+	cut := &windowCut{weight: make([]float64, rows*rows), reduced: make([]float64, rows),
+		stiff: make([]float64, windows), pull: make([]float64, windows), rows: make([]float64, rows)}
+	for range windows {
+		cut.across = append(cut.across, make([]float64, rows))
+	}
+	return cut
+}
+
+// at profiles the shifts out of a curve; false where it does not bend down.
+func (cut *windowCut) at(k *kindBlock, c *kindCurve) bool {
+	copy(cut.weight, c.m)
+	copy(cut.reduced, c.reduced)
+	for w := range k.windows {
+		if !cut.takeOut(k, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// takeOut profiles one window's shift out.
+func (cut *windowCut) takeOut(k *kindBlock, w int) bool {
+	n, prior, across := len(k.rows), 1/(k.windowSD[w]*k.windowSD[w]), cut.across[w]
+	stiff, pull := prior, -k.shift[w]*prior
+	clear(across)
+	for j, r := range k.rows {
+		if r.window != w {
+			continue
+		}
+		pull += cut.reduced[j]
+		for i := range n {
+			across[i] += cut.weight[i*n+j]
+		}
 	}
 	for i, r := range k.rows {
-		cut.pull.SetVec(r.window, cut.pull.AtVec(r.window)+c.reduced[i])
-		for j, s := range k.rows {
-			m := c.m[i*rows+j]
-			cut.across.Set(i, s.window, cut.across.At(i, s.window)+m)
-			if r.window <= s.window {
-				stiff.SetSym(r.window, s.window, stiff.At(r.window, s.window)+m)
+		if r.window == w {
+			stiff += across[i]
+		}
+	}
+	cut.stiff[w], cut.pull[w] = stiff, pull
+	for i := range n {
+		cut.reduced[i] -= across[i] / stiff * pull
+		for j := range n {
+			cut.weight[i*n+j] -= across[i] / stiff * across[j]
+		}
+	}
+	return stiff > 0
+}
+
+// follow gives how the shifts move with the globals, in shifts, and with both
+// the rows, last shift taken out first.
+func (cut *windowCut) follow(k *kindBlock, globals, shifts []float64) (rows []float64) {
+	for i := range k.rows {
+		cut.rows[i] = k.rows[i].move(globals)
+	}
+	for w := len(k.windows) - 1; w >= 0; w-- {
+		pull := cut.pull[w]
+		for i, a := range cut.across[w] {
+			pull -= a * cut.rows[i]
+		}
+		shifts[w] = pull / cut.stiff[w]
+		for i, r := range k.rows {
+			if r.window == w {
+				cut.rows[i] += shifts[w]
 			}
 		}
 	}
-	var cholesky mat.Cholesky
-	if !cholesky.Factorize(stiff) {
-		return nil, false
-	}
-	mustHold(cholesky.InverseTo(cut.stiffInv))
-	cut.profile(c)
-	return cut, true
+	return cut.rows
 }
 
-// profile takes out what the shifts would give way.
-func (cut *windowCut) profile(c *kindCurve) {
-	var give, back mat.Dense
-	give.Mul(cut.across, cut.stiffInv)
-	back.Mul(&give, cut.across.T())
-	cut.weight.Sub(cut.weight, &back)
-	var lost mat.VecDense
-	lost.MulVec(&give, cut.pull)
-	cut.reduced = make([]float64, len(c.reduced))
-	for i, g := range c.reduced {
-		cut.reduced[i] = g - lost.AtVec(i)
-	}
-}
-
-// newtonStep is the step to the summit of the present parabola: globals first,
-// with everything else following, then shifts, then habits.
-func (f *fit) newtonStep(odds float64) state {
-	cuts, slope := f.assembleBent(odds)
-	var u mat.VecDense
-	mustHold(f.hessian.SolveVecTo(&u, slope))
-	step := state{globals: u.RawVector().Data}
+// newtonStep is the step to the summit of the present parabola, laid out as the
+// fit's values: globals first, with everything else following, then each kind's
+// shifts, then its habits.
+func (f *fit) newtonStep(odds float64) []float64 {
+	slope := f.assembleBent(odds)
+	step := make([]float64, len(f.values))
+	globals := mat.NewVecDense(len(f.globals), step[:len(f.globals)])
+	mustHold(f.hessian.SolveVecTo(globals, slope))
 	for i, k := range f.kinds {
-		shifts, moves := f.follow(k, cuts[i], step.globals)
-		habits := make([]float64, len(k.plants))
-		f.curves[i].follow(k, moves, habits)
-		step.shifts, step.habits = append(step.shifts, shifts), append(step.habits, habits)
+		rows := f.cuts[i].follow(k, step[:len(f.globals)], step[k.at:k.at+len(k.windows)])
+		f.curves[i].follow(k, rows, step[k.at+len(k.windows):k.at+len(k.windows)+len(k.plants)])
 	}
 	return step
-}
-
-// follow gives how the shifts, and with them the rows, move with the globals.
-func (f *fit) follow(k *kindBlock, cut *windowCut, globals []float64) (shifts, rows []float64) {
-	moves := mat.NewVecDense(len(k.rows), nil)
-	for i := range k.rows {
-		moves.SetVec(i, k.rows[i].move(globals))
-	}
-	var taken, shift mat.VecDense
-	taken.MulVec(cut.across.T(), moves)
-	taken.SubVec(cut.pull, &taken)
-	shift.MulVec(cut.stiffInv, &taken)
-	for i, r := range k.rows {
-		moves.SetVec(i, moves.AtVec(i)+shift.AtVec(r.window))
-	}
-	return shift.RawVector().Data, moves.RawVector().Data
 }
 
 // move is how far a row goes when the globals go by step.
@@ -104,9 +117,8 @@ type term struct {
 }
 
 // assemble factors the globals' weight, everything else following, and gives
-// the slope in them and each kind's cut. ok is false where the log posterior
-// does not bend down.
-func (f *fit) assemble() (cuts []*windowCut, slope *mat.VecDense, ok bool) {
+// the slope in them. ok is false where the log posterior does not bend down.
+func (f *fit) assemble() (slope *mat.VecDense, ok bool) {
 	n := len(f.globals)
 	weight := mat.NewSymDense(n, nil)
 	weight.CopySym(f.precision)
@@ -114,29 +126,27 @@ func (f *fit) assemble() (cuts []*windowCut, slope *mat.VecDense, ok bool) {
 	slope.MulVec(f.precision, mat.NewVecDense(n, f.globals))
 	slope.ScaleVec(-1, slope)
 	for i, k := range f.kinds {
-		cut, ok := cutWindows(k, f.curves[i])
-		if !ok {
-			return nil, nil, false
+		if !f.cuts[i].at(k, f.curves[i]) {
+			return nil, false
 		}
-		cuts = append(cuts, cut)
-		addKind(k, cut, weight, slope)
+		addKind(k, f.cuts[i], weight, slope)
 	}
-	return cuts, slope, f.hessian.Factorize(weight)
+	return slope, f.hessian.Factorize(weight)
 }
 
 // assembleBent assembles where the fit stands; where the log posterior does not
 // bend down there, without the weights below 0.
-func (f *fit) assembleBent(odds float64) ([]*windowCut, *mat.VecDense) {
-	if cuts, slope, ok := f.assemble(); ok {
-		return cuts, slope
+func (f *fit) assembleBent(odds float64) *mat.VecDense {
+	if slope, ok := f.assemble(); ok {
+		return slope
 	}
 	f.beCareful(true)
 	f.refresh(odds)
-	cuts, slope, ok := f.assemble()
+	slope, ok := f.assemble()
 	if !ok {
 		panic("bloom: weights that are not negative gave no summit")
 	}
-	return cuts, slope
+	return slope
 }
 
 func (f *fit) beCareful(careful bool) {
@@ -152,7 +162,7 @@ func addKind(k *kindBlock, cut *windowCut, weight *mat.SymDense, slope *mat.VecD
 			slope.SetVec(a.at, slope.AtVec(a.at)+a.weight*cut.reduced[i])
 		}
 		for j := range k.rows {
-			if m := cut.weight.At(i, j); m != 0 {
+			if m := cut.weight[i*len(k.rows)+j]; m != 0 {
 				addPair(&k.rows[i], &k.rows[j], m, weight)
 			}
 		}

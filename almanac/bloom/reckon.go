@@ -25,8 +25,7 @@ func (m *Model) LatenessDays() float64 { return stats.RoundDays(m.movedDays + m.
 // closed and leaves the fit; what is past its time is first judged by the
 // catalogue alone, then by what the garden has taught.
 func Fit(flushes []Flush, on garden.Day) *Model {
-	flushes = slices.Clone(flushes)
-	slices.SortStableFunc(flushes, canonical)
+	flushes = sortedFlushes(slices.Clone(flushes))
 	for i := range flushes {
 		flushes[i].closeIfPast(flushes[i].beforehand(), on)
 	}

@@ -29,6 +29,26 @@ func (m *Model) Season(year int, parts []Part) []SeasonPart {
 	return told
 }
 
+// seasonAround is the season of the part of the year that a flush is expected in.
+func (m *Model) seasonAround(f *Flush) SeasonPart {
+	var at Part
+	for _, p := range DefaultParts() {
+		if at = p; f.Expected <= p.To {
+			break
+		}
+	}
+	key := yearPart{f.Year, at}
+	if _, known := m.parts[key]; !known {
+		m.parts[key] = m.seasonOf(f.Year, at, false)
+	}
+	return m.parts[key]
+}
+
+type yearPart struct {
+	year int
+	Part
+}
+
 // years lists the years that have flushes.
 func (m *Model) years() []int {
 	var years []int
@@ -86,10 +106,8 @@ func (m *Model) partOf(part SeasonPart, touch *mat.VecDense, sum, total float64)
 		return part
 	}
 	touch.ScaleVec(1/total, touch)
-	var spread mat.VecDense
-	mustHold(m.hessian.SolveVecTo(&spread, touch))
 	part.Days = stats.RoundDays(sum/total + mat.Dot(touch, mat.NewVecDense(len(m.globals), m.globals)))
-	part.SD = stats.RoundDays(math.Sqrt(mat.Dot(touch, &spread)))
+	part.SD = stats.RoundDays(math.Sqrt(mat.Inner(touch, m.spread, touch)))
 	return part
 }
 

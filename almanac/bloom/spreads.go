@@ -87,7 +87,7 @@ func (f *fit) kindSquares(kind int, habit, chance *weighed) {
 		for i := k.start[plant]; i < k.start[plant+1]; i++ {
 			s := k.sites[i]
 			eta := f.deltas[kind][s.row] + k.habits[plant]
-			s.addChance(eta, rows.At(s.row, s.row)+variance+2*with[s.row], chance)
+			s.addChance(eta, rows.at(s.row, s.row)+variance+2*with[s.row], chance)
 		}
 	}
 }

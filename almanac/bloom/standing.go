@@ -1,6 +1,7 @@
 package bloom
 
 import (
+	"cmp"
 	"slices"
 
 	"haulm/garden"
@@ -8,18 +9,15 @@ import (
 
 // settle says how a flush stands: whether it can be judged and learnt from, and
 // whether it is the planting's first season. The turns' sights have been read.
-func (p Plant) settle(here moved, kind *garden.Kind, turns []turn, i int) {
+func (p Plant) settle(here moved, kind *garden.Kind, turns []turn, i int, harms []harm) {
 	t := &turns[i]
 	if season := p.seasonOf(t); season == 1 {
 		t.FirstSeason, t.LaterDays = true, laterInFirstSeason(p.Form)
 	}
-	for _, standing := range []*Standing{
-		p.outside(here), p.bought(t), p.moved(t), p.harmed(here, t), p.tooYoung(kind, turns, i), p.waits(kind, turns, i), p.done(kind, turns, i),
-	} {
-		if standing != nil {
-			t.Standing = *standing
-			return
-		}
+	standing := cmp.Or(p.outside(here), p.bought(t), p.moved(t), harmed(harms, t),
+		p.tooYoung(kind, turns, i), p.waits(kind, turns, i), p.done(kind, turns, i))
+	if standing != nil {
+		t.Standing = *standing
 	}
 }
 
@@ -67,23 +65,42 @@ func (p Plant) moved(t *turn) *Standing {
 	return &Standing{Kind: Suspended, Day: &day, What: p.From.How}
 }
 
-// harmed: a cut into growth, a frost or browsing before it opened moved it.
-func (p Plant) harmed(here moved, t *turn) *Standing {
-	until := t.ends
-	if t.Seen.FirstFlower != nil {
-		until = float64(*t.Seen.FirstFlower)
-	}
-	reaches := func(day garden.Day) bool { return float64(day) > t.opens-harmReachDays && float64(day) < until }
+// A harm is what can move a flush that has not opened.
+type harm struct {
+	day  garden.Day
+	what string
+	work bool
+}
+
+// harms lists a planting's: cuts into growth, frost and browsing.
+func (p Plant) harms(here moved) []harm {
+	var harms []harm
 	for _, w := range p.Work {
-		if (w.What == "cut-back" || w.What == "prune") && t.Index == 0 && reaches(*w.Day) && here.growing(*w.Day) {
-			return &Standing{Kind: Suspended, Day: w.Day, What: w.What}
+		if (w.What == "cut-back" || w.What == "prune") && here.growing(*w.Day) {
+			harms = append(harms, harm{*w.Day, w.What, true})
 		}
 	}
 	for _, l := range p.Looks {
 		for _, sign := range l.Signs {
-			if slices.Contains([]string{"frost", "deer", "rabbit"}, sign) && reaches(l.Day) {
-				return &Standing{Kind: Suspended, Day: &l.Day, What: sign}
+			if sign == "frost" || sign == "deer" || sign == "rabbit" {
+				harms = append(harms, harm{l.Day, sign, false})
 			}
+		}
+	}
+	return harms
+}
+
+// harmed: a harm before it opened moved a flush. The cut that a later flush
+// needs is no harm to it.
+func harmed(harms []harm, t *turn) *Standing {
+	until := t.ends
+	if t.Seen.FirstFlower != nil {
+		until = float64(*t.Seen.FirstFlower)
+	}
+	for _, h := range harms {
+		reaches := float64(h.day) > t.opens-harmReachDays && float64(h.day) < until
+		if reaches && !(h.work && t.Index > 0) {
+			return &Standing{Kind: Suspended, Day: &h.day, What: h.what}
 		}
 	}
 	return nil
