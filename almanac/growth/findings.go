@@ -113,7 +113,7 @@ func (g *grown) outgrown() (Finding, bool) {
 func (g *grown) reached() (Finding, bool) {
 	h, fresh := g.last()
 	where := g.course.spot(h.day)
-	if !fresh || !where.judged {
+	if !fresh || !where.judged || !g.newlyFull(where) {
 		return Finding{}, false
 	}
 	at := g.course.at(where, g.own.theta.own())
@@ -130,6 +130,18 @@ func (g *grown) reached() (Finding, bool) {
 	size := spreadOf(g.own.theta[ofSize], g.own.cov[ofSize][ofSize])
 	facts := []Evidence{{Say: "range", Day: day(h.date), Cm: rounded(h.cm), ExpectedCm: pair(size)}}
 	return Finding{Reached, sure, facts, []string{}}, true
+}
+
+// newlyFull says whether full size is news: for a kind that rises each year anew only
+// in the first season that should have it.
+func (g *grown) newlyFull(where spot) bool {
+	c, rises := g.course.(*seasonal)
+	if !rises {
+		return true
+	}
+	now := c.rises[where.part]
+	before, _ := g.shareIn(now.season - 1)
+	return now.age > 0 && now.share >= reachedShare && before < reachedShare
 }
 
 func rounded(cm float64) *float64 {

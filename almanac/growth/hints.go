@@ -14,7 +14,7 @@ func (g *grown) addHints(in *Input) []Evidence {
 	case herbaceous:
 		return append(g.addSpread(in), g.addStems(in)...)
 	case bulb:
-		g.fitter.rows = nil // heights of bulbs tell of the kind
+		g.fitter.rows, g.fitter.hints = nil, nil // the height of a bulb tells of its kind
 		return g.addNumber(in)
 	}
 	return nil

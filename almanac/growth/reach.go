@@ -2,8 +2,9 @@ package growth
 
 import "math"
 
-// reaches says when the planting has reachedShare of its size; nil where it has no
-// such time: a plant already there, or of unknown age that rises each year anew.
+// reaches says when the planting will have reachedShare of its size; nil where it has
+// no such time: a plant that should be there by now, or one of unknown age that rises
+// each year anew.
 func (g *grown) reaches() *Reach {
 	when, ok := g.course.reach(g.own.theta.own())
 	if !ok {
@@ -17,6 +18,9 @@ func (g *grown) reaches() *Reach {
 	}
 	off := tenth * math.Sqrt(math.Max(0, variance))
 	year, from, to := g.seasonYear(when.cm), g.seasonYear(when.cm-off), g.seasonYear(when.cm+off)
+	if to < g.calendar.out(g.today).Year() {
+		return nil
+	}
 	return &Reach{Share: reachedShare, Year: year, From: from, To: to}
 }
 

@@ -53,10 +53,14 @@ func (c *seasonal) at(where spot, o own) point {
 	kept := r.keeps * full
 	rise := math.Max(0, full-r.base-kept) * (1 - r.lost)
 	time, runs := untilFull(where.effort - o.late*where.perDay)
-	share, slope := logisticRise(o.rate * time)
-	slope *= rise * o.rate
+	pace := o.rate
+	if time < 0 {
+		pace = 1 // the rate makes growth, not spring, quicker
+	}
+	share, slope := logisticRise(pace * time)
+	slope *= rise * pace
 	p := point{cm: r.base + kept + rise*share}
-	p.by[ofRate], p.by[ofSize] = slope*time, kept
+	p.by[ofRate], p.by[ofSize] = slope*math.Max(0, time), kept
 	if rise > 0 {
 		p.by[ofSize] += share * (full - kept) * (1 - r.lost)
 	}

@@ -6,53 +6,46 @@ import (
 	"haulm/garden"
 )
 
-// rhythm is when in a year a kind rises, at the reference site.
-type rhythm struct {
-	start func(year int) float64
-	full  func(year int) float64 // of the rise that starts in that year
-	end   func(year int) float64
+// times are when a kind rises in one year, at the reference site.
+type times struct{ start, full, end float64 }
+
+// timesIn reads a kind's windows for the rise that starts in a year: shoots by the
+// middle of emerges, full by the start of flower (woody kinds cut in winter by
+// cutsStand at the earliest), standing until the tops die.
+func timesIn(kind *garden.Kind, way way, year int) times {
+	start := shoots(kind, way, year)
+	full := start + usualRise
+	if len(kind.Bloom) > 0 {
+		flower := after(start, kind.Bloom[0].From)
+		if rise := flower - start; rise >= shortestRise && rise <= longestRise {
+			full = flower
+		}
+	}
+	if way == cutYearly {
+		full = math.Max(full, on(cutsStand(), yearOf(start)))
+	}
+	return times{start, full, standsUntil(kind, way, start, full)}
 }
 
-// rhythmOf reads a kind's windows: shoots by the middle of emerges, full by the
-// start of flower (woody kinds cut in winter by the first of August at the
-// earliest), standing until the tops die.
-func rhythmOf(kind *garden.Kind, way way) rhythm {
-	start := func(year int) float64 { return shoots(kind, way, year) }
-	full := func(year int) float64 {
-		from := start(year)
-		to := from + usualRise
-		if len(kind.Bloom) > 0 {
-			flower := after(from, kind.Bloom[0].From, year)
-			if rise := flower - from; rise >= shortestRise && rise <= longestRise {
-				to = flower
-			}
+// standsUntil is when the stems of a rise come down, or the leaves of bulbs wither.
+func standsUntil(kind *garden.Kind, way way, start, full float64) float64 {
+	last := full
+	for _, flush := range kind.Bloom {
+		if flower := after(start, flush.From); flower-start <= longestRise {
+			last = math.Max(last, after(flower, flush.To))
 		}
-		if way == cutYearly {
-			to = math.Max(to, on(cutsStand(), yearOf(from)))
-		}
-		return to
 	}
-	end := func(year int) float64 {
-		last := full(year)
-		for _, flush := range kind.Bloom {
-			flower := after(start(year), flush.From, year)
-			if flower-start(year) <= longestRise {
-				last = math.Max(last, after(flower, flush.To, yearOf(flower)))
-			}
-		}
-		if way == bulb {
-			return last + leavesAfterFlower
-		}
-		return math.Max(last+standsAfterFlower, after(start(year), topsDie(), yearOf(start(year))))
+	if way == bulb {
+		return last + leavesAfterFlower
 	}
-	return rhythm{start, full, end}
+	return math.Max(last+standsAfterFlower, after(start, topsDie()))
 }
 
 func shoots(kind *garden.Kind, way way, year int) float64 {
 	switch {
 	case kind.Emerges != nil:
 		from := on(kind.Emerges.From, year)
-		return from + (after(from, kind.Emerges.To, year)-from)/2
+		return from + (after(from, kind.Emerges.To)-from)/2
 	case way == cutYearly:
 		return on(growthStarts(), year)
 	default:
@@ -61,7 +54,8 @@ func shoots(kind *garden.Kind, way way, year int) float64 {
 }
 
 // after is the first time from a day on that a date comes round.
-func after(from float64, date garden.MonthDay, year int) float64 {
+func after(from float64, date garden.MonthDay) float64 {
+	year := yearOf(from)
 	if day := on(date, year); day >= from {
 		return day
 	}
@@ -72,28 +66,29 @@ func after(from float64, date garden.MonthDay, year int) float64 {
 // is not known, before the first band day) to the year after the last.
 func (p *planner) seasonalPlan() *seasonal {
 	course := &seasonal{}
-	rhythm := rhythmOf(p.kind, p.way)
 	first, last := yearOf(p.since)-1, yearOf(p.until)+1
+	now := timesIn(p.kind, p.way, first)
 	age, divided := 0, false
+	before := now.start
 	for year := first; year <= last; year++ {
-		r := rise{season: yearOf(rhythm.full(year)), start: rhythm.start(year), full: rhythm.full(year), end: rhythm.end(year),
+		next := timesIn(p.kind, p.way, year+1)
+		r := rise{season: yearOf(now.full), start: now.start, full: now.full, end: math.Min(now.end, next.start-1),
 			dies: p.diesDown(), plain: true, keeps: p.keeps()}
-		r.end = math.Min(r.end, rhythm.start(year+1)-1)
+		split := p.dividedBetween(before, now.start)
+		before, now = now.start, next
 		if !p.grows(&r, age) {
 			continue
 		}
-		if p.dividedBetween(rhythm.start(year-1), r.start) {
-			age = 0 // the pieces start their years again
-			divided = true
+		if split {
+			age, divided = 0, true // the pieces start their years again
 		}
 		if p.dated || divided {
 			age++
 		}
-		r.age, r.share = age, p.seasonShare(age)
-		if age > 0 && p.onceOnly(age) {
+		if p.over(age) {
 			break
 		}
-		r.from = r.start
+		r.age, r.share, r.from = age, p.seasonShare(age), r.start
 		p.leaveAfterWinter(&r)
 		course.rises = append(course.rises, r)
 		p.cutInGrowth(course)
@@ -122,8 +117,8 @@ func (p *planner) grows(r *rise, age int) bool {
 	return true
 }
 
-// onceOnly says whether a plant of this kind is over by a season.
-func (p *planner) onceOnly(age int) bool {
+// over says whether a plant of this kind has lived out its years by a season.
+func (p *planner) over(age int) bool {
 	switch p.kind.LifeCycle {
 	case "annual":
 		return age > 1
