@@ -13,7 +13,7 @@ import (
 // nearly all are.
 const (
 	nearShare, standingShare, winterLookShare, fullShare = 0.55, 0.13, 0.06, 0.97
-	minutesApart                                         = 2 // between two plants
+	minutesApart                                         = 1 // between two plants
 )
 
 // How often people say more than the stage, and how well they measure.
@@ -121,7 +121,7 @@ func (g *grower) sayMore(fields map[string]any, p plant, r round) {
 }
 
 func (p plant) vigour(day garden.Day) int {
-	if p.Truth.StandsFrom != nil && day > *p.Truth.StandsFrom || p.Truth.Late[day.Year()] > 0 {
+	if p.ails(day.Year()) && p.Truth.As == nil {
 		return 2
 	}
 	return 3 + lots("vigour", p.ID, day.Year()).IntN(3)

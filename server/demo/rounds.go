@@ -19,7 +19,7 @@ type round struct {
 const (
 	weekendShare, eveningShare, winterShare = 0.86, 0.3, 0.4
 	heavyRainMm                             = 12
-	weekendMinute, eveningMinute            = 9*60 + 20, 19 * 60
+	weekendMinute, eveningMinute            = 9*60 + 20, 18 * 60
 )
 
 // walk gives the rounds from the first day of the series to today, in order.

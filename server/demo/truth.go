@@ -86,6 +86,13 @@ func (g *grower) up(p plant, year int) (garden.Day, bool) {
 	return garden.Day(math.Round(day + p.Truth.Up[year])), true
 }
 
+// ails says whether something is the matter with a plant in a year.
+func (p plant) ails(year int) bool {
+	t := p.Truth
+	stands := t.StandsFrom != nil && year >= t.StandsFrom.Year()
+	return stands || t.As != nil || t.Late[year] > 0 || slices.Contains(t.Blind, year) || slices.Contains(t.NotUp, year)
+}
+
 // A sight is what there is to see at a plant on a day.
 type sight struct {
 	up     string // not-up, up, in-leaf, dying-back, or "" where it goes without saying

@@ -44,7 +44,10 @@ const (
 
 // sayNote writes a line in passing, now and then.
 func (g *grower) sayNote(fields map[string]any, p plant, r round, s sight) {
-	about := situation(s)
+	if p.ails(r.day.Year()) {
+		return // what is the matter was written by hand
+	}
+	about := situation(p, s)
 	drawn := share("notes", p.ID, r.day)
 	if weather := g.weatherWorthANote(r.day); weather != "" && drawn < weatherNoteShare {
 		about = weather
@@ -55,10 +58,12 @@ func (g *grower) sayNote(fields map[string]any, p plant, r round, s sight) {
 }
 
 // situation names what there is to see, as words.json does.
-func situation(s sight) string {
+func situation(p plant, s sight) string {
 	switch {
 	case s.stage > 0:
 		return map[int]string{55: "bud", 61: "first", 65: "full", 67: "going", 69: "over"}[s.stage]
+	case s.up == "not-up" && p.woody():
+		return "bare"
 	case s.up != "":
 		return s.up
 	}
