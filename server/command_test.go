@@ -119,6 +119,15 @@ func TestSocketIsForThisUserAlone(t *testing.T) {
 	}
 }
 
+func TestServerServesWithoutASocket(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), strings.Repeat("long", 30))
+	s := startServer(t, dir)
+	joins(t, s.url, s.join, "Ann")
+	if !strings.Contains(s.log.String(), "without the socket") {
+		t.Errorf("the log does not say so: %s", s.log)
+	}
+}
+
 func TestVerifyInTheFolder(t *testing.T) {
 	s := startServer(t, "")
 	joins(t, s.url, s.join, "Ann")

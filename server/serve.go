@@ -135,7 +135,8 @@ func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.L
 	}
 	socket, err := listenSocket(c.Data)
 	if err != nil {
-		return nil, err
+		logger.Warn("serving without the socket: haulm invite and verify need the server stopped", "why", err.Error())
+		return r, nil
 	}
 	r.besides(socketHandler(f, r.public), socket)
 	return r, nil

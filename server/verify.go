@@ -22,10 +22,10 @@ type verification struct {
 
 // Run checks everything: through the running server, or in the folder.
 func (c *verifyCommand) Run(ctx context.Context, world *console) error {
-	var found verification
-	served, err := callServer(ctx, c.Data, "/verify", nil, &found)
+	progress := newProgress(world.err, "values checked")
+	found, served, err := verifyThroughServer(ctx, c.Data, progress)
 	if !served {
-		found, err = c.inFolder(ctx, world)
+		found, err = c.inFolder(ctx, world, progress)
 	}
 	if err != nil {
 		return err
@@ -40,13 +40,13 @@ func (c *verifyCommand) Run(ctx context.Context, world *console) error {
 	return nil
 }
 
-func (c *verifyCommand) inFolder(ctx context.Context, world *console) (verification, error) {
+func (c *verifyCommand) inFolder(ctx context.Context, world *console, progress func(done int)) (verification, error) {
 	f, err := openFolder(ctx, c.Data, world.now, quiet(world.err))
 	if err != nil {
 		return verification{}, err
 	}
 	defer f.close()
-	return f.verify(ctx, newProgress(world.err, "values checked"))
+	return f.verify(ctx, progress)
 }
 
 // verify reads every value and every photo once.

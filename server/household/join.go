@@ -2,6 +2,8 @@ package household
 
 import (
 	"context"
+	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -10,6 +12,7 @@ import (
 	"github.com/google/uuid"
 
 	"haulm/server/refusal"
+	"haulm/sync/journal"
 )
 
 const (
@@ -28,15 +31,45 @@ type Invite struct {
 	Used    bool      `json:"used"`
 }
 
-// Invite makes a code for a garden and role.
+// Invite makes a code for a garden and role, and forgets codes that ran out
+// long ago.
 func (h *Household) Invite(ctx context.Context, garden string, role Role) (code string, made Invite, err error) {
+	writes, err := h.forgottenInvites(ctx)
+	if err != nil {
+		return "", Invite{}, err
+	}
 	code = newCode()
 	made = Invite{Garden: garden, Role: role, Expires: h.Now().Add(InviteLife).UTC().Truncate(time.Second)}
 	write, err := keepOver(inviteKey(hashed(code)), 0, made)
 	if err == nil {
-		_, err = h.Journal.WritePrivate(ctx, everyGarden, write)
+		_, err = h.Journal.WritePrivate(ctx, everyGarden, append(writes, write)...)
 	}
 	return code, made, err
+}
+
+const (
+	// rememberExpired is how long a code that ran out is still told apart from
+	// one that never was.
+	rememberExpired = 30 * 24 * time.Hour
+	// forgetAtOnce bounds the removals that one invite makes.
+	forgetAtOnce = 50
+)
+
+func (h *Household) forgottenInvites(ctx context.Context) ([]journal.PrivateWrite, error) {
+	var drops []journal.PrivateWrite
+	for kept, err := range h.Journal.EachPrivate(ctx, everyGarden, inviteKey("")) {
+		if err != nil {
+			return nil, err
+		}
+		var invite Invite
+		if err := json.Unmarshal(kept.Value, &invite); err != nil {
+			return nil, fmt.Errorf("%s cannot be read: %w", kept.Key, err)
+		}
+		if h.Now().After(invite.Expires.Add(rememberExpired)) && len(drops) < forgetAtOnce {
+			drops = append(drops, drop(kept.Key))
+		}
+	}
+	return drops, nil
 }
 
 // Names are what a person calls the device and themselves when joining.

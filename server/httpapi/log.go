@@ -32,7 +32,7 @@ func (a *App) observe(c *fiber.Ctx) error {
 func (a *App) describe(c *fiber.Ctx, id string, status int, took time.Duration) []slog.Attr {
 	attrs := []slog.Attr{
 		slog.String("request", id), slog.String("method", string([]byte(c.Method()))), slog.String("route", c.Route().Path),
-		slog.Int("status", status), slog.Duration("took", took), slog.String("from", a.clientAddress(c).String()),
+		slog.Int("status", status), slog.Float64("ms", float64(took.Microseconds())/1000), slog.String("from", a.clientAddress(c).String()),
 	}
 	if code, ok := c.Locals(localCode).(string); ok {
 		attrs = append(attrs, slog.String("code", code))

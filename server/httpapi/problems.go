@@ -3,6 +3,7 @@ package httpapi
 import (
 	"errors"
 	"net/http"
+	"syscall"
 
 	"github.com/gofiber/fiber/v2"
 
@@ -75,6 +76,8 @@ func asRefusal(err error) *refusal.Refusal {
 	switch {
 	case errors.As(err, &told):
 		return told
+	case errors.Is(err, syscall.ENOSPC):
+		return refusal.New(refusal.Full, "disk_full", "the server's disk is full, so this was not kept: make room on it, then send again")
 	case errors.As(err, &word):
 		return refusal.New(refusal.Invalid, word.Code, "%s", word.Error())
 	case errors.As(err, &medium):
