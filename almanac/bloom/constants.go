@@ -55,6 +55,10 @@ const (
 	// lateByLuck and earlyByLuck are the chances of the day that a verdict must
 	// not exceed: one false alarm in fifty judgements that came to the question.
 	lateByLuck, earlyByLuck = 0.02, 0.02
+	// worthALook is the chance of having opened since the last look, itself before
+	// the expected day, from which another is asked for: whoever looked yesterday
+	// is not sent back.
+	worthALook = 0.25
 	// closesAt is the chance by which a flush without flower is over and leaves
 	// the fit, so that a blind year does not teach lateness.
 	closesAt = 0.99

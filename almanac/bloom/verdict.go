@@ -104,8 +104,10 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 		j.Verdict, j.Probability = OnTime, &late
 	case f.By == nil && on < cast.mean:
 		j.Verdict = Due
-	case f.By == nil && !lookedAt:
+	case f.By == nil && !lookedAt && cast.openedSince(f.After, on) >= worthALook:
 		j.Verdict = NeedsALook
+	case f.By == nil && !lookedAt:
+		j.Verdict = Due
 	case f.Standing.Kind == Closed:
 		j.Verdict, j.Probability = NoFlowerSeen, &late
 	case late <= lateByLuck && cast.alone:
@@ -119,6 +121,15 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	}
 	j.lateness(f, cast)
 	j.Evidence = m.evidence(j, f, cast)
+}
+
+// openedSince is the chance that it has opened by a day, given that it had not
+// at the last look; without one, that it has.
+func (c forecast) openedSince(look *float64, day float64) float64 {
+	if shut := c.beyond(bound(look, -1)); shut > 0 {
+		return 1 - c.beyond(day)/shut
+	}
+	return 1
 }
 
 // lateness measures the flush against this garden's usual year.

@@ -98,6 +98,20 @@ func TestAnEarlyLookIsNotALookSinceItOpened(t *testing.T) {
 	}
 }
 
+// TestWhoLookedYesterdayIsNotSentBack: a look on the eve of the expected day is
+// enough for the day after.
+func TestWhoLookedYesterdayIsNotSentBack(t *testing.T) {
+	kinds, plants := border(map[int]int{}, day(2025, 5, 1))
+	p := &plants[13] // opens on 13 June
+	eve := day(2025, 6, 12)
+	p.Looks = append(p.Looks, notYet(eve))
+	for on, want := range map[garden.Day]Verdict{eve + 2: Due, eve + 8: NeedsALook} {
+		if j := only(t, Reckon(referenceGarden(), kinds, plants, on), p.ID); j.Verdict != want {
+			t.Errorf("%s: %s, %s expected: %+v", on, j.Verdict, want, j)
+		}
+	}
+}
+
 // TestALateFlowerIsNotItsOwnExcuse: a plant alone of its kind that opened a
 // month late is judged by the other kinds' season and its own other years, not
 // by this one.
