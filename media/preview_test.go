@@ -2,6 +2,7 @@ package media
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"image"
 	"image/color"
@@ -126,6 +127,20 @@ func TestTheColourProfileComesAlong(t *testing.T) {
 		if err != nil || len(head.colour) != 1 || !bytes.Equal(head.colour[0], profile) || head.exif != nil {
 			t.Errorf("%d: %d profiles, EXIF %v, %v", side, len(head.colour), head.exif != nil, err)
 		}
+	}
+}
+
+// Small pictures are RGB: the profile of a grey picture would be wrong for them.
+func TestAGreyProfileStaysBehind(t *testing.T) {
+	var grey bytes.Buffer
+	if err := jpeg.Encode(&grey, image.NewGray(image.Rect(0, 0, 400, 300)), nil); err != nil {
+		t.Fatal(err)
+	}
+	content := withColour(grey.Bytes(), segment(markerAPP2, []byte(iccHeader+"\x01\x01grey")))
+	store := newStore(t)
+	mustSend(t, store, content)
+	if preview, err := store.Preview(t.Context(), home, NameOf(content), Small); err != nil || bytes.Contains(preview, []byte(iccHeader)) {
+		t.Errorf("profile %v, %v", bytes.Contains(preview, []byte(iccHeader)), err)
 	}
 }
 
@@ -301,6 +316,28 @@ func TestManyAskForTheSamePreview(t *testing.T) {
 		})
 	}
 	all.Wait()
+}
+
+func TestOnePictureIsDecodedAtATime(t *testing.T) {
+	store := newStore(t)
+	content := sample(t, "gps_nw.jpg")
+	mustSend(t, store, content)
+	for range decodersAtOnce {
+		store.decoder <- struct{}{} // others are being decoded
+	}
+	gaveUp, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, err := store.Preview(gaveUp, home, NameOf(content), Small); !errors.Is(err, context.Canceled) {
+		t.Errorf("it did not wait: %v", err)
+	}
+	err := store.PutPreview(gaveUp, home, NameOf(content), Small, int64(len(content)), bytes.NewReader(plainPicture(t, 30, 20)))
+	if !errors.Is(err, context.Canceled) {
+		t.Errorf("a phone's preview did not wait: %v", err)
+	}
+	<-store.decoder
+	if _, err := store.Preview(t.Context(), home, NameOf(content), Small); err != nil {
+		t.Errorf("when it is its turn: %v", err)
+	}
 }
 
 func TestABodyThatBreaksIsNoPreview(t *testing.T) {

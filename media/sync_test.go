@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 // watchedDisk notes what is synced, by base name and size, and can refuse.
@@ -193,6 +194,39 @@ func TestDamageWhileTheServerRuns(t *testing.T) {
 	}
 	if err := store.Verify(t.Context(), home, name); !errors.Is(err, Damaged) {
 		t.Errorf("verifying says %v", err)
+	}
+}
+
+// A file that has changed since it was proven is proven again before a byte of it
+// is given out.
+func TestAChangedFileIsProvenAgain(t *testing.T) {
+	content := sample(t, "gps_nw.jpg")
+	name := NameOf(content)
+	for what, change := range map[string]func(string) error{
+		"another date": func(file string) error { return os.WriteFile(file, bytes.Repeat([]byte("x"), len(content)), 0o600) },
+		"cut short":    func(file string) error { return os.Truncate(file, 100) },
+		"gone":         os.Remove,
+	} {
+		t.Run(what, func(t *testing.T) {
+			store := newStore(t)
+			mustSend(t, store, content)
+			path, err := store.path(home, name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			old := time.Now().Add(-time.Hour)
+			if err := errors.Join(os.Chtimes(path, old, old), store.Verify(t.Context(), home, name), change(path)); err != nil {
+				t.Fatal(err)
+			}
+			_, err = store.Original(t.Context(), home, name)
+			if what == "gone" {
+				wantCode(t, err, NotHere)
+			} else {
+				wantCode(t, err, Damaged)
+			}
+			mustSend(t, store, content)
+			checkReadsBack(t, store, content)
+		})
 	}
 }
 

@@ -97,6 +97,7 @@ func TestWhatIsNoBlockIsNotRead(t *testing.T) {
 		"no byte order":            []byte("XX\x00*\x00\x00\x00\x08\x00\x00\x00\x00\x00\x00"),
 		"directory in the header":  []byte("MM\x00*\x00\x00\x00\x04\x00\x00\x00\x00\x00\x00"),
 		"directory behind the end": []byte("MM\x00*\x00\x00\x10\x00\x00\x00\x00\x00\x00\x00"),
+		"more entries than tags":   tiffBlock(0, make([]tiffEntry, mostEntries+1)...),
 		"more entries than bytes":  []byte("MM\x00*\x00\x00\x00\x08\xFF\xFF\x00\x00\x00\x00"),
 	}
 	for name, block := range cases {

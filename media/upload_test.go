@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -325,7 +327,11 @@ func TestAfterAStop(t *testing.T) {
 				t.Fatal(err)
 			}
 			store := openStore(t, dir, newMemoryIndex())
+			synced := watch(store, nil)
 			progress, err := store.Offset(t.Context(), home, name)
+			if !slices.Contains(*synced, name.String()[:2]) || c.file != "" && !slices.Contains(*synced, fmt.Sprintf("%s%s %d", name, c.file, len(c.content))) {
+				t.Errorf("it is told as safe after syncing only %v", *synced)
+			}
 			if err != nil || progress.Offset != c.offset || progress.Complete != c.done {
 				t.Fatalf("%+v, %v", progress, err)
 			}
