@@ -17,6 +17,7 @@
 //	i     | change id                | outcome: 16 bytes of content hash, sequence, final stamp
 //	s     | bucket, 1 byte           | sum of the digests of the bucket's records, 32 hex digits
 //	p     | the private key          | version (sequence), then the value's JSON
+//	c     |                          | number of commits, under no garden
 //
 // A key is the table's byte, the garden's id, NUL, the rest. The garden of the
 // empty id is the server's own space. Sequences are 8 bytes, big endian, so that
@@ -72,11 +73,20 @@ func Open(ctx context.Context, options Options) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	journal, err := OpenOn(ctx, log, log.Fold(), options)
-	if err != nil {
-		return nil, errors.Join(err, log.Fold().Close())
+	if missing := log.Missing(); missing > 0 {
+		if options.Logger != nil {
+			options.Logger.Error("the write-ahead log was damaged and acknowledged writes are lost; every garden starts a new epoch, so that phones compare and send again what they hold",
+				"folder", options.Dir, "lost", missing)
+		}
+		err = log.Fork(ctx, options.Now(), NewEpoch)
 	}
-	return journal, nil
+	if err == nil {
+		var journal *Journal
+		if journal, err = OpenOn(ctx, log, log.Fold(), options); err == nil {
+			return journal, nil
+		}
+	}
+	return nil, errors.Join(err, log.Fold().Close())
 }
 
 // OpenOn opens a journal on any log and a fold, which is brought up to the log

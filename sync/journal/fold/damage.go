@@ -60,6 +60,8 @@ func NameOf(key []byte) (garden, what, name string) {
 		return garden, "sum of bucket", hex.EncodeToString([]byte(rest))
 	case store.PrivateTable:
 		return garden, "private entry", rest
+	case store.TipTable:
+		return garden, "number", "of commits"
 	}
 	return garden, "unknown table's value", fmt.Sprintf("%q", key)
 }

@@ -114,6 +114,10 @@ func (v *verifier) look(pair store.Pair) error {
 	if err != nil {
 		return err
 	}
+	if table == store.TipTable { // of the whole store, under no garden
+		_, err = decodeSeq(pair.Value)
+		return err
+	}
 	t := v.garden(name)
 	switch table {
 	case store.StandingTable:

@@ -92,10 +92,13 @@ func (s *Store) write(taken []*commit) error {
 			}
 		}
 	}
+	if err := put(txn, s.tip.next()); err != nil {
+		return fmt.Errorf("preparing a write to the data folder %s: %w", s.dir, err)
+	}
 	if err := txn.Commit(); err != nil {
 		return s.breaks(fmt.Errorf("writing to the data folder %s: %w", s.dir, err))
 	}
-	if err := s.settle(); err != nil {
+	if err := errors.Join(s.settle(), s.tip.reached()); err != nil {
 		return s.breaks(err)
 	}
 	return nil

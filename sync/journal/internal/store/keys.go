@@ -16,6 +16,7 @@ const (
 	OutcomeTable  = 'i'
 	SumTable      = 's'
 	PrivateTable  = 'p'
+	TipTable      = 'c'
 )
 
 // Key makes a key: the table, the garden, NUL, and the rest.

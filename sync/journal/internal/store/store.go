@@ -13,6 +13,7 @@ package store
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
 	"sync/atomic"
@@ -39,6 +40,7 @@ type Store struct {
 	dir string // empty: in memory
 
 	queue  together.Queue[*commit]
+	tip    tip
 	newest int64                 // the write-ahead log whose name is on disk; changed in turn alone
 	broken atomic.Pointer[error] // the first failed write; nothing is written after it
 }
@@ -56,11 +58,18 @@ func Open(dir string, logger *slog.Logger) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the data folder %s cannot be opened (is another haulm running on it?): %w", dir, err)
 	}
-	return &Store{db: db, dir: dir}, nil
+	s := &Store{db: db, dir: dir}
+	if err := s.openTip(); err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
+	return s, nil
 }
 
 // Close ends the store; what was committed is safe without it.
 func (s *Store) Close() error {
+	if s.tip.file != nil {
+		s.tip.file.Close() // it was not to be relied on
+	}
 	if err := s.db.Close(); err != nil {
 		return fmt.Errorf("closing the data folder %s: %w", s.dir, err)
 	}
