@@ -93,7 +93,7 @@ func refuseHuge(name Name, width, height int64) error {
 	// Each side is below 2^31, so the product does not overflow.
 	if width >= 1<<31 || height >= 1<<31 || width*height > mostKeptPixels {
 		return &Problem{Code: TooManyPixels, Name: name, Limit: mostKeptPixels, Text: fmt.Sprintf(
-			"the file says it has %s; no camera makes more than %d megapixels, so it is not kept", describe(width, height), mostKeptPixels/1_000_000)}
+			"the file says it has %d × %d pixels; no camera makes more than %d megapixels, so it is not kept", width, height, mostKeptPixels/1_000_000)}
 	}
 	return nil
 }

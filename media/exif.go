@@ -2,7 +2,6 @@ package media
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -262,5 +261,3 @@ func text(x *exif.Exif, field exif.FieldName) (string, bool) {
 	written, err := tag.StringVal()
 	return strings.TrimSpace(strings.TrimRight(written, "\x00")), err == nil
 }
-
-func describe(width, height int64) string { return fmt.Sprintf("%d × %d pixels", width, height) }

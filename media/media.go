@@ -19,6 +19,10 @@
 // (tiff.go), and its dimensions and what decoding would cost are known from its
 // header before a pixel is decoded (jpeg.go, png.go, picture.go).
 //
-// Start in store.go; upload.go takes media in, original.go and preview.go give
-// them out, exif.go reads the facts.
+// Start in store.go; upload.go and putpreview.go take media in, original.go and
+// preview.go give them out, exif.go reads the facts.
+//
+// Small pictures are files beside their originals rather than values in the
+// index, because large values that are deleted or replaced are slow to be given
+// back there; the index holds their hashes, so damage to them is seen too.
 package media
