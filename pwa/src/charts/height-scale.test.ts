@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { drawHeights } from "./height-scale";
+import { drawHeights, stretches } from "./height-scale";
 
 const box = { left: 30, right: 330, top: 10, bottom: 110 };
 const chart = {
@@ -7,6 +7,15 @@ const chart = {
   band: [{ day: "2012-01-01", lo: 30, mid: 40, hi: 50 }, { day: "2015-12-31", lo: 80, mid: 90, hi: 100 }],
   measured: [{ day: "2012-01-01", cm: 40 }, { day: "2014-01-01", cm: 60 }],
 };
+
+describe("stretches", () => {
+  const measured = [{ day: "2013-06-14", cm: 88 }, { day: "2014-05-02", cm: 34 }, { day: "2014-06-20", cm: 76 }];
+  it("begins a new line where the plant died down", () => {
+    const band = [{ day: "2013-06-01", lo: 70, mid: 80, hi: 90 }, { day: "2014-03-01", lo: 0, mid: 0, hi: 2 }, { day: "2014-06-01", lo: 60, mid: 70, hi: 80 }];
+    expect(stretches({ unit: "cm", band, measured }).map((stretch) => stretch.length)).toEqual([1, 2]);
+  });
+  it("is one line for what stands all year", () => expect(stretches({ ...chart, measured })).toHaveLength(1));
+});
 
 describe("drawHeights", () => {
   const drawn = drawHeights(chart, "2014-07-11", box);

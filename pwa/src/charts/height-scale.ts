@@ -5,6 +5,9 @@ import { area, line } from "d3-shape";
 import type { HeightChart } from "../almanac/answers";
 import { daysBetween } from "../parts/dates";
 
+type Band = HeightChart["band"][number];
+type Measure = HeightChart["measured"][number];
+
 export type Box = Readonly<{ left: number; right: number; top: number; bottom: number }>;
 
 export type HeightDrawing = Readonly<{
@@ -29,16 +32,32 @@ export function drawHeights(chart: HeightChart, today: string, box: Box): Height
   const up = scaleLinear([0, tallest * 1.06], [box.bottom, box.top]);
   const x = (day: string): number => round(across(daysBetween(first, day)));
   const y = (cm: number): number => round(up(cm));
-  type Band = HeightChart["band"][number];
   return {
     band: area<Band>((at) => x(at.day), (at) => y(at.lo), (at) => y(at.hi))([...chart.band]) ?? "",
     middle: line<Band>((at) => x(at.day), (at) => y(at.mid))([...chart.band]) ?? "",
-    path: line<{ day: string; cm: number }>((at) => x(at.day), (at) => y(at.cm))([...chart.measured]) ?? "",
+    path: stretches(chart).map((stretch) => line<Measure>((at) => x(at.day), (at) => y(at.cm))([...stretch]) ?? "").join(""),
     points: chart.measured.map(({ day, cm }) => ({ x: x(day), y: y(cm), cm, day })),
     lines: up.ticks(MOST_LINES).filter((cm) => cm > 0).map((cm) => ({ cm, y: y(cm) })),
     years: years(first, last, x, box),
     now: today >= first && today <= last ? x(today) : null,
   };
+}
+
+const DIED_DOWN = 0.3; // of the lower of two measures; below it the plant went to the ground between them
+
+/** Measures that one line may join: a plant that dies down begins again each year. */
+export function stretches({ measured, band }: HeightChart): readonly (readonly Measure[])[] {
+  const parts: Measure[][] = [];
+  for (const measure of measured) {
+    const last = parts.at(-1)?.at(-1);
+    if (!last || diedDown(band, last, measure)) parts.push([measure]);
+    else parts.at(-1)!.push(measure);
+  }
+  return parts;
+}
+
+function diedDown(band: readonly Band[], from: Measure, to: Measure): boolean {
+  return band.some(({ day, mid }) => day > from.day && day < to.day && mid < DIED_DOWN * Math.min(from.cm, to.cm));
 }
 
 /** Each year's middle on the axis, where its number stands, and its first day. */

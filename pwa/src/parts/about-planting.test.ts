@@ -9,7 +9,7 @@ describe("sinceOf", () => {
     [{ planted: "2012-10-11", form: "pot", potL: 5 }, "planted 11 October 2012 from a 5 litre pot"],
     [{ planted: "2012-04", form: "bare-root" }, "planted April 2012 with bare roots"],
     [{ planted: "2012" }, "planted 2012"],
-    [{ planted: null }, "planted nobody knows when"],
+    [{ planted: null }, "when it was planted is not known"],
   ])("%o", (fields, words) => expect(sinceOf(planting(fields), "en-GB")).toBe(words));
 });
 

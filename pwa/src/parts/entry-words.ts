@@ -5,7 +5,7 @@ import type { Observation, Work } from "../words/records";
 import { careDone } from "./care-words";
 import { length, type Units } from "./measure";
 import { signWord } from "./signs";
-import { stageOf, type Stage } from "./stages";
+import { stageOf, stageSeen } from "./stages";
 import { upWord } from "./up";
 import { vigourWord } from "./vigour";
 
@@ -13,7 +13,7 @@ import { vigourWord } from "./vigour";
 export function entryWords(entry: Observation, units: Units): string {
   const stage = stageOf(entry.stage);
   const facts = [
-    stage ? flowerWords(stage) : "",
+    stage ? stageSeen(stage) : "",
     entry.notInFlower ? m.not_in_flower() : "",
     entry.up ? upWord(entry.up) : "",
     entry.heightCm !== undefined ? length(entry.heightCm, units) : "",
@@ -24,13 +24,6 @@ export function entryWords(entry: Observation, units: Units): string {
   ].filter(Boolean);
   if (facts.length > 0) return facts.join(" · ");
   return entry.note || entry.photos?.length ? "" : m.entry_nothing();
-}
-
-function flowerWords(stage: Stage): string {
-  const words: Record<Stage, () => string> = {
-    bud: m.entry_bud, first: m.entry_first, full: m.entry_full, over: m.entry_over, seed: m.entry_seed,
-  };
-  return words[stage]();
 }
 
 /** What was done: "cut back, to 30 cm". */

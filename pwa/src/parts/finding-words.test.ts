@@ -1,6 +1,9 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import type { Finding } from "../almanac/answers";
-import { checkWords, evidenceWords, headline, type About } from "./finding-words";
+import { canCheck, canSay, checkWords, evidenceWords, hasWords, headline, headlineText, type About } from "./finding-words";
 
 const about: About = { today: "2014-07-11", units: "metric", lastLook: "2014-07-04", season: 3, locale: "en-GB" };
 
@@ -9,7 +12,7 @@ const quiet: Finding = {
   evidence: [], check: [], dismissed: null,
 };
 
-const words = (change: Partial<Finding>, at: Partial<About> = {}): string => headline({ ...quiet, ...change }, { ...about, ...at }).words;
+const words = (change: Partial<Finding>, at: Partial<About> = {}): string => headlineText(headline({ ...quiet, ...change }, { ...about, ...at }));
 
 describe("a late plant", () => {
   it("in a late season says how much of it is the season's", () =>
@@ -17,7 +20,7 @@ describe("a late plant", () => {
   it("in a normal season says that the season is not the cause", () =>
     expect(words({ seasonDays: 0.3 })).toBe("late by at least 9 days; the season runs to time"));
   it("in an early season is all the later", () =>
-    expect(words({ seasonDays: -4 })).toBe("late by at least 9 days, though the season is 4 days early"));
+    expect(words({ seasonDays: -4 })).toBe("late by at least 9 days; the season is 4 days early"));
   it("reads differently in a late season and in a normal one", () =>
     expect(words({ seasonDays: 6 })).not.toBe(words({ seasonDays: 0 })));
   it("has both ends once it has opened", () =>
@@ -62,13 +65,45 @@ describe("every verdict", () => {
 
 describe("evidence", () => {
   it("is in centimetres or inches by garden", () => {
-    const evidence = [{ say: "likely-height", cm: 92, loCm: 110, hiCm: 150 }];
-    expect(evidenceWords({ ...quiet, evidence }, about)).toEqual(["92 cm where 110 to 150 cm was likely."]);
-    expect(evidenceWords({ ...quiet, evidence }, { ...about, units: "imperial" })).toEqual(["3 ft where 3 ft 7 in to 4 ft 11 in was likely."]);
+    const evidence = [{ say: "measured", day: "2014-07-04", cm: 92, loCm: 110, hiCm: 150 }];
+    expect(evidenceWords({ ...quiet, evidence }, about)).toEqual(["92 cm on 4 July, where 110 to 150 cm was likely."]);
+    expect(evidenceWords({ ...quiet, evidence }, { ...about, units: "imperial" })).toEqual(["3 ft on 4 July, where 3 ft 7 in to 4 ft 11 in was likely."]);
   });
   it("leaves out what this version has no words for", () =>
     expect(evidenceWords({ ...quiet, evidence: [{ say: "moon-phase", days: 3 }, { say: "bud-on", day: "2014-07-04" }] }, about)).toEqual(["In bud on 4 July."]));
   it("leaves out a sentence whose number is missing", () =>
-    expect(evidenceWords({ ...quiet, evidence: [{ say: "likely-height", cm: 92 }] }, about)).toEqual([]));
-  it("says each check once", () => expect(checkWords({ ...quiet, check: ["dry", "water", "unheard-of"] })).toEqual(["Water: soil dry a hand deep"]));
+    expect(evidenceWords({ ...quiet, evidence: [{ say: "measured", cm: 92 }] }, about)).toEqual([]));
+  it("says each check once", () => expect(checkWords({ ...quiet, check: ["light", "sun", "unheard-of"] })).toEqual(["Light: what shades it now that did not before"]));
+  it("does not say the bud twice", () => {
+    const evidence = [{ say: "last-look", day: "2014-07-04", what: "bud" }, { say: "bud-on", day: "2014-07-04" }];
+    expect(evidenceWords({ ...quiet, evidence }, about)).toEqual(["On 4 July: in bud."]);
+  });
+  it("says what was seen where no stage was noted", () =>
+    expect(evidenceWords({ ...quiet, evidence: [{ say: "last-look", day: "2014-07-04", what: "not-in-flower" }] }, about)).toEqual(["On 4 July: not in flower."]));
+});
+
+describe("the almanac's codes", () => {
+  const almanac = join(dirname(fileURLToPath(import.meta.url)), "../../../almanac");
+  const read = (file: string): string => readFileSync(join(almanac, file), "utf8");
+  const sources = ["bloom", "growth", "assess"].flatMap((folder) =>
+    readdirSync(join(almanac, folder)).filter((file) => file.endsWith(".go") && !file.endsWith("_test.go")).map((file) => read(join(folder, file))));
+  const codes = (pattern: RegExp, texts = sources): string[] => [...new Set(texts.flatMap((text) => [...text.matchAll(pattern)].map((match) => match[1]!)))];
+
+  it("each have a sentence", () => {
+    const says = codes(/\bSay: "([a-z-]+)"/gu);
+    expect(says.length).toBeGreaterThan(15);
+    expect(says.filter((code) => !canSay(code))).toEqual([]);
+  });
+  it("each have a mark and words, for a verdict", () => {
+    const verdicts = codes(/\bVerdict(?: += |: )"([a-z-]+)"/gu);
+    expect(verdicts.length).toBeGreaterThan(5);
+    expect(verdicts.filter((verdict) => !hasWords({ ...quiet, verdict: verdict as Finding["verdict"] }))).toEqual([]);
+  });
+  it("each have words, for a check", () => {
+    const checking = ["growth/findings.go", "growth/stalled.go", "assess/bloom.go"].map(read);
+    const lists = codes(/\[\]string\{("[a-z-]+"(?:, "[a-z-]+")*)\}/gu, checking).flatMap((list) => list.split(", ").map((quoted) => quoted.slice(1, -1)));
+    const checks = [...lists, ...codes(/^\t\t\{"([a-z-]+)", /gmu, checking)];
+    expect(checks.length).toBeGreaterThan(15);
+    expect(checks.filter((code) => !canCheck(code))).toEqual([]);
+  });
 });

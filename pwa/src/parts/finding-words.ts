@@ -9,7 +9,7 @@ import type { ISODay } from "../words/ids";
 import { shortDay } from "./dates";
 import { careDone } from "./care-words";
 import { entry, length, lengthRange, number, type Units } from "./measure";
-import { stageOf, stageWord } from "./stages";
+import { stageOf, stageSeen } from "./stages";
 
 /** What the wording needs to know beside the finding. */
 export type About = Readonly<{
@@ -28,7 +28,7 @@ export type Tone = "madder" | "ochre" | "verdigris" | "soft";
 type Look = Readonly<{ mark: MarkName; tone: Tone; words: (finding: Finding, about: About) => string }>;
 
 const looks: Readonly<Record<string, Look>> = {
-  late: { mark: "late", tone: "madder", words: lateWords },
+  late: { mark: "late", tone: "madder", words: (finding) => m.v_late({ days: daysWords(finding) }) },
   "later-than-the-book": { mark: "late", tone: "ochre", words: (finding) => m.v_later_than_book({ days: daysWords(finding) }) },
   early: { mark: "early", tone: "verdigris", words: (finding) => m.v_early({ days: daysWords(finding) }) },
   "far-early": { mark: "early", tone: "ochre", words: (finding) => m.v_far_early({ days: daysWords(finding) }) },
@@ -41,7 +41,6 @@ const looks: Readonly<Record<string, Look>> = {
   dormant: { mark: "sleeping", tone: "soft", words: () => m.v_dormant() },
   "no-expectation": { mark: "none", tone: "soft", words: () => m.v_no_expectation() },
   "not-up": { mark: "not-up", tone: "madder", words: () => m.v_not_up() },
-  "up-late": { mark: "late", tone: "ochre", words: (finding) => m.v_up_late({ days: daysWords(finding) }) },
   "small-for-age": { mark: "short", tone: "madder", words: (_, { season }) => smallWords(season) },
   stalled: { mark: "stalled", tone: "madder", words: () => m.v_stalled() },
   reached: { mark: "tall", tone: "verdigris", words: () => m.v_reached() },
@@ -53,18 +52,26 @@ export function hasWords(finding: Finding): boolean {
   return finding.verdict in looks;
 }
 
-/** The mark, the tone and the words of a verdict: "late by at least 9 days; the season accounts for 6". */
-export function headline(finding: Finding, about: About): Readonly<{ mark: MarkName; tone: Tone; words: string }> {
+/** A verdict as it is read: its mark, its tone, its words, and what qualifies them ("" for nothing). */
+export type Headline = Readonly<{ mark: MarkName; tone: Tone; words: string; rest: string }>;
+
+/** "late by at least 9 days", and of it "the season accounts for 6". */
+export function headline(finding: Finding, about: About): Headline {
   const { mark, tone, words } = looks[finding.verdict] ?? looks["no-expectation"]!;
-  return { mark, tone, words: words(finding, about) };
+  return { mark, tone, words: words(finding, about), rest: finding.verdict === "late" ? seasonShare(finding) : "" };
 }
 
-function lateWords(finding: Finding): string {
-  const late = m.v_late({ days: daysWords(finding) });
-  if (finding.seasonDays === null) return late;
-  const season = Math.round(finding.seasonDays);
-  if (season > 0) return m.v_with_season({ late, count: season });
-  return season === 0 ? m.v_season_to_time({ late }) : m.v_season_early({ late, count: -season });
+/** A headline in one line: "late by at least 9 days; the season accounts for 6". */
+export function headlineText({ words, rest }: Headline): string {
+  return rest ? m.clauses({ one: words, other: rest }) : words;
+}
+
+/** How much of a lateness is the whole season's, so that it is not held against the plant. */
+function seasonShare({ seasonDays }: Finding): string {
+  if (seasonDays === null) return "";
+  const season = Math.round(seasonDays);
+  if (season > 0) return m.v_season_accounts({ count: season });
+  return season === 0 ? m.v_season_to_time() : m.v_season_early({ count: -season });
 }
 
 /** "at least 9 days", "9 to 14 days", "9 days". */
@@ -87,43 +94,58 @@ function smallWords(season: number | null): string {
 
 /** The facts behind a finding, a sentence each, in the almanac's order. */
 export function evidenceWords(finding: Finding, about: About): readonly string[] {
-  return finding.evidence.flatMap((fact) => factWords(fact, about) ?? []);
+  const facts = new Set(finding.evidence.map(({ say }) => say));
+  // The last look says the bud already.
+  const told = finding.evidence.filter(({ say }) => !(say === "bud-on" && facts.has("last-look")));
+  return told.flatMap((fact) => factWords(fact, about) ?? []);
 }
 
-type Values = Readonly<{
-  day?: ISODay; from?: ISODay; to?: ISODay; days?: number; sd?: number; cm?: number; loCm?: number; hiCm?: number;
-  stage?: number; plants?: number; year?: number; yearLo?: number; yearHi?: number; what?: string;
-}>;
+type Values = Omit<Evidence, "say">;
 
 type Say = (values: Values, about: About) => string | null;
 
 /** One sentence for each code; null when a value it needs is missing. */
 const sayings: Readonly<Record<string, Say>> = {
+  // Of flower.
   "expected-open": span(m.e_expected_open),
-  "expected-up": span(m.e_expected_up),
-  "opened-between": span(m.e_opened_between),
-  "came-up-between": span(m.e_came_up_between),
+  "opened-between": ({ from, to }, about) => (from ? span(m.e_opened_between) : onDay(m.e_open_by))({ from, to, day: to }, about),
   "in-flower-on": onDay(m.e_in_flower_on),
-  "up-on": onDay(m.e_up_on),
-  "not-up-on": onDay(m.e_not_up_on),
   "over-by": onDay(m.e_over_by),
   "bud-on": onDay(m.e_bud_on),
   "no-look-since": onDay(m.e_no_look_since),
   "no-look-this-season": () => m.e_no_look_this_season(),
-  "last-look": ({ day, stage }, { today, locale }) => (day ? lastLookWords(shortDay(day, today, locale), stage) : null),
+  "last-look": ({ day, what, stage }, { today, locale }) => (day ? lastLookWords(shortDay(day, today, locale), what, stage) : null),
   season: ({ days, sd, plants }) => seasonFact(days, sd, plants),
+  "own-habit": ({ days }) => (days === undefined ? null : habitWords(Math.round(days))),
   "first-season-here": () => m.e_first_season_here(),
   "catalogue-alone": () => m.e_catalogue_alone(),
-  "own-habit": ({ days }) => days === undefined ? null : habitWords(Math.round(days)),
+  "planted-on": onDay(m.e_planted_on),
+  "under-cover": () => m.e_under_cover(),
+  "nothing-expected": ({ what }) => nothingExpectedWords(what),
   "suspended-by": ({ what, day }, about) => (what ? suspendedWords(careDone(what), day, about) : null),
-  "needs-work": ({ what }) => what === "cut-back" ? m.e_needs_cut_back() : m.e_needs_deadhead(),
-  "likely-height": likelyHeightWords,
-  grew: grewWords,
+  "needs-work": ({ what }) => needsWorkWords(what),
+  // Of coming up.
+  "expected-up": span(m.e_expected_up),
+  "seen-not-up": onDay(m.e_not_up_on),
+  // Of growth.
+  measured: measuredWords,
+  range: rangeWords,
+  spread: spreadWords,
+  rate: ({ rate }) => (rate === undefined ? null : m.e_rate({ percent: percent(rate) })),
+  establishing: ({ season }) => (season === undefined ? null : m.e_establishing({ season })),
+  stems: ({ count, of }) => (count === undefined || of === undefined ? null : m.e_stems({ count, of })),
+  number: ({ count, of }) => (count === undefined || of === undefined ? null : m.e_number({ count, of })),
+  grown: grownWords,
   reaches: reachesWords,
 };
 
+/** Whether this version has a sentence for a code. */
+export function canSay(code: string): boolean {
+  return code in sayings;
+}
+
 function factWords(fact: Evidence, about: About): string | null {
-  return sayings[fact.say]?.(fact as Values, about) ?? null;
+  return sayings[fact.say]?.(fact, about) ?? null;
 }
 
 function span(sentence: (inputs: { from: string; to: string }) => string): Say {
@@ -134,9 +156,12 @@ function onDay(sentence: (inputs: { day: string }) => string): Say {
   return ({ day }, { today, locale }) => (day ? sentence({ day: shortDay(day, today, locale) }) : null);
 }
 
-function lastLookWords(day: string, bbch: number | undefined): string {
+function lastLookWords(day: string, what: string | undefined, bbch: number | undefined): string {
   const stage = stageOf(bbch);
-  return stage ? m.e_last_look_stage({ day, stage: stageWord(stage) }) : m.e_last_look({ day });
+  if (stage) return m.e_last_look_saw({ day, saw: stageSeen(stage) });
+  const saw: Readonly<Record<string, () => string>> = { "not-in-flower": m.not_in_flower, bud: m.entry_bud, flower: m.saw_flower, over: m.saw_over };
+  const seen = saw[what ?? ""];
+  return seen ? m.e_last_look_saw({ day, saw: seen() }) : m.e_last_look({ day });
 }
 
 function seasonFact(days: number | undefined, sd: number | undefined, plants: number | undefined): string | null {
@@ -157,18 +182,43 @@ function suspendedWords(what: string, day: ISODay | undefined, { today, locale }
   return day ? m.e_suspended_by_on({ what, day: shortDay(day, today, locale) }) : m.e_suspended_by({ what });
 }
 
-function likelyHeightWords({ cm, loCm, hiCm, day }: Values, { units, today, locale }: About): string | null {
-  if (cm === undefined || loCm === undefined || hiCm === undefined) return null;
-  const words = { height: length(cm, units), range: lengthRange(loCm, hiCm, units) };
-  return day ? m.e_likely_height_on({ ...words, day: shortDay(day, today, locale) }) : m.e_likely_height(words);
+function needsWorkWords(what: string | undefined): string | null {
+  const words: Readonly<Record<string, () => string>> = { deadhead: m.e_needs_deadhead, "cut-back": m.e_needs_cut_back, "first-flush": m.e_needs_first_flush };
+  return words[what ?? ""]?.() ?? null;
 }
 
-function grewWords({ cm, loCm, hiCm, from }: Values, { units, today, locale }: About): string | null {
-  if (cm === undefined || !from) return null;
+function nothingExpectedWords(what: string | undefined): string | null {
+  const words: Readonly<Record<string, () => string>> = {
+    latitude: m.e_nothing_latitude, ended: m.e_nothing_ended, annual: m.e_nothing_annual, biennial: m.e_nothing_biennial, monocarpic: m.e_nothing_monocarpic,
+  };
+  return words[what ?? ""]?.() ?? null;
+}
+
+function measuredWords({ day, cm, loCm, hiCm }: Values, { units, today, locale }: About): string | null {
+  if (cm === undefined || loCm === undefined || hiCm === undefined || !day) return null;
+  return m.e_measured({ height: length(cm, units), range: lengthRange(loCm, hiCm, units), day: shortDay(day, today, locale) });
+}
+
+function rangeWords({ day, cm, loCm, hiCm }: Values, { units, today, locale }: About): string | null {
+  if (cm === undefined || loCm === undefined || hiCm === undefined || !day) return null;
+  return m.e_range({ height: length(cm, units), range: lengthRange(loCm, hiCm, units), day: shortDay(day, today, locale) });
+}
+
+function spreadWords({ day, cm, loCm, hiCm }: Values, { units, today, locale }: About): string | null {
+  if (cm === undefined || loCm === undefined || hiCm === undefined || !day) return null;
+  return m.e_spread({ spread: length(cm, units), range: lengthRange(loCm, hiCm, units), day: shortDay(day, today, locale) });
+}
+
+function grownWords({ cm, likelyCm, from, day, measures }: Values, { units, today, locale }: About): string | null {
+  if (cm === undefined || likelyCm === undefined || !from || !day) return null;
   const shown = (value: number): string => number(Math.max(0, entry.fromCm(value, units)));
-  const words = { grown: shown(cm), unit: entry.unit(units), since: shortDay(from, today, locale) };
-  const likely = loCm ?? hiCm;
-  return likely === undefined ? m.e_grew(words) : m.e_grew_likely({ ...words, likely: shown(likely) });
+  const words = { grown: shown(cm), likely: shown(likelyCm), unit: entry.unit(units), from: shortDay(from, today, locale), to: shortDay(day, today, locale) };
+  return m.e_grown({ ...words, count: measures ?? 2 });
+}
+
+/** A rate as a share of the usual, to the nearest twentieth: more would be false precision. */
+function percent(rate: number): string {
+  return number(Math.round(rate * 20) * 5);
 }
 
 function reachesWords({ year, yearLo, yearHi }: Values): string | null {
@@ -178,12 +228,15 @@ function reachesWords({ year, yearLo, yearHi }: Values): string | null {
 }
 
 const checks: Readonly<Record<string, () => string>> = {
-  look: m.c_look, "look-for-flower": m.c_look, buds: m.c_buds, "buds-browsed": m.c_buds, frost: m.c_frost, frosted: m.c_frost,
-  shade: m.c_shade, sun: m.c_shade, dry: m.c_dry, water: m.c_dry, roots: m.c_roots, pruned: m.c_pruned, pruning: m.c_pruned,
-  "too-deep": m.c_depth, depth: m.c_depth, crowded: m.c_crowded, neighbours: m.c_crowded, "wrong-kind": m.c_identity, identity: m.c_identity,
-  feed: m.c_feed, soil: m.c_feed, spade: m.c_spade, slugs: m.c_slugs, browsing: m.c_browsing, divide: m.c_divide, age: m.c_age, wait: m.c_wait,
-  measure: m.c_measure, drainage: m.c_drainage, pests: m.c_pests, book: m.c_book,
+  look: m.c_look, label: m.c_label, identity: m.c_label, buds: m.c_buds, "pruned-off": m.c_pruned, "late-frost": m.c_frost, sun: m.c_light, light: m.c_light,
+  water: m.c_water, divide: m.c_divide, depth: m.c_depth, feed: m.c_feed, "dig-care": m.c_dig_care, slugs: m.c_slugs, alive: m.c_alive, dieback: m.c_dieback,
+  "wet-winter": m.c_wet_winter, lifted: m.c_lifted, drainage: m.c_drainage, browsed: m.c_browsed, crowded: m.c_crowded, roots: m.c_roots, prune: m.c_prune,
 };
+
+/** Whether this version has words for a check. */
+export function canCheck(code: string): boolean {
+  return code in checks;
+}
 
 /** What to check first, in order. */
 export function checkWords(finding: Finding): readonly string[] {

@@ -24,6 +24,12 @@ export function lengthRange(lo: number, hi: number, units: Units): string {
   return m.range({ lo: metricSmall ? number(lo) : length(lo, units), hi: length(hi, units) });
 }
 
+/** How far off something is: "2.1 m" or "7 ft". */
+export function distance(metres: number, units: Units): string {
+  if (units === "metric") return m.measure_m({ value: number(metres, 1) });
+  return m.measure_ft({ feet: number((metres * 100) / CM_PER_INCH / INCHES_PER_FOOT) });
+}
+
 function inches(total: number): string {
   if (total < FEET_FROM_INCHES) return m.measure_in({ value: number(total) });
   const feet = Math.floor(total / INCHES_PER_FOOT);

@@ -3,7 +3,7 @@
 
 import type { Finding, Verdict } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
-import { evidenceWords, headline, type About } from "./finding-words";
+import { evidenceWords, headline, headlineText, type About } from "./finding-words";
 
 export type Question = Readonly<{ ask: string; why: string }>;
 
@@ -22,7 +22,7 @@ export function question(findings: readonly Finding[], about: About): Question |
   const first = order.flatMap((verdict) => findings.filter((finding) => finding.verdict === verdict))[0];
   const ask = first && asks[first.verdict];
   if (!ask) return null;
-  return { ask: ask(), why: [sentence(headline(first, about).words), ...evidenceWords(first, about)].slice(0, 3).join(" ") };
+  return { ask: ask(), why: [sentence(headlineText(headline(first, about))), ...evidenceWords(first, about)].slice(0, 3).join(" ") };
 }
 
 function sentence(words: string): string {

@@ -28,6 +28,15 @@ export function stageOf(bbch: number | undefined): Stage | null {
   return stages.find(({ below }) => bbch < below)?.stage ?? null;
 }
 
+/** A stage as something seen: "in bud". */
+export function stageSeen(stage: Stage): string {
+  const words: Record<Stage, () => string> = {
+    bud: m.entry_bud, first: m.entry_first, full: m.entry_full, over: m.entry_over, seed: m.entry_seed,
+  };
+  return words[stage]();
+}
+
+/** A stage as a choice: "bud". */
 export function stageWord(stage: Stage): string {
   const words: Record<Stage, () => string> = {
     bud: m.stage_bud, first: m.stage_first, full: m.stage_full, over: m.stage_over, seed: m.stage_seed,
