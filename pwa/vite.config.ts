@@ -12,6 +12,8 @@ const megabyte = 1 << 20;
 /** The oldest engines that have what Haulm stands on: module workers, Web Locks, structured cloning of buffers. */
 const target = ["es2022", "chrome109", "firefox114", "safari16.4"];
 
+const testing = process.env.VITEST !== undefined;
+
 const building = [
   goRuntime(),
   catalogue(),
@@ -37,12 +39,17 @@ const building = [
 ];
 
 export default defineConfig({
-  // Tests find the texts compiled by `npm run words`, and need no app built.
-  plugins: process.env.VITEST ? [svelte()] : [svelte(), ...building],
+  // Tests find the texts compiled by `npm run words`, and need no app built; they run what browsers run.
+  plugins: testing ? [svelte()] : [svelte(), ...building],
   worker: { format: "es", plugins: () => [goRuntime()] },
   // The content policy allows no data: addresses, so nothing is inlined.
   build: { target, assetsInlineLimit: 0, sourcemap: false, emptyOutDir: false },
   server: { proxy: { "/api": "http://localhost:8080" } },
-  resolve: process.env.VITEST ? { conditions: ["browser"] } : {},
-  test: { include: ["src/**/*.test.ts"], environment: "node", restoreMocks: true },
+  ...(testing && { resolve: { conditions: ["browser"] } }),
+  test: {
+    include: ["src/**/*.test.ts"],
+    environment: here("./build/client-environment.ts"),
+    restoreMocks: true,
+    server: { deps: { inline: ["svelte", "esm-env"] } },
+  },
 });

@@ -1,5 +1,6 @@
 import "fake-indexeddb/auto";
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import type { TieAnswer, TieQuestion } from "../almanac/tie";
 import { FakeServer, json } from "../send/fake-server";
@@ -155,8 +156,8 @@ describe("search", () => {
   });
 });
 
-const folder = new URL("../../../testdata/images/", import.meta.url);
-const picture = (name: string, lastModified = nowMs) => new File([readFileSync(new URL(name, folder))], name, { type: "image/jpeg", lastModified });
+const folder = join(import.meta.dirname, "../../../testdata/images");
+const picture = (name: string, lastModified = nowMs) => new File([readFileSync(join(folder, name))], name, { type: "image/jpeg", lastModified });
 
 describe("photographing", () => {
   it("keeps picture and entry before it does anything else", async () => {

@@ -5,7 +5,7 @@ import type { TieAnswer, TieQuestion } from "../almanac/tie";
 import type { Shown } from "../store/overlay";
 import type { Store } from "../store/store";
 import type { ISODay } from "../words/ids";
-import type { RecordKind, Ref } from "../words/records";
+import { recordKinds, type Ref } from "../words/records";
 import { troubleOf, type Trouble } from "../words/trouble";
 import type { Reckoning } from "./contract";
 
@@ -14,10 +14,6 @@ const chunk = 500;
 
 /** Entries come in bursts while someone walks the round; the reckoning waits for a pause, milliseconds. */
 const pauseMs = 500;
-
-const everyKind: readonly RecordKind[] = [
-  "garden", "bed", "structure", "kind", "planting", "observation", "work", "task", "weather", "decision", "dismissal",
-];
 
 export type ReckoningTools = Readonly<{
   almanac: Almanac;
@@ -116,7 +112,7 @@ export class HaulmReckoning implements Reckoning {
   }
 
   async #load(): Promise<void> {
-    const shown = await this.#store!.shownOf(everyKind);
+    const shown = await this.#store!.shownOf(recordKinds);
     const records = shown.filter(({ gone }) => !gone).map(recordOf);
     for (let i = 0; i < records.length; i += chunk) await this.#tools.almanac.upsert(records.slice(i, i + chunk));
   }

@@ -2,7 +2,7 @@ import { SvelteMap } from "svelte/reactivity";
 import type { Also } from "./contract";
 import type { Shown } from "../store/overlay";
 import { Groups } from "./groups";
-import { idOf, kindOf, type Observation, type RecordKind, type Ref, type Seen, type Work } from "../words/records";
+import { idOf, kindOf, recordKinds, type Observation, type RecordKind, type Ref, type Seen, type Work } from "../words/records";
 
 /** Under this key stand the observations that have no planting. */
 const nobody = "";
@@ -14,7 +14,8 @@ const nobody = "";
 export class Shelf {
   /** As the store gave it, stamps included; not reactive. */
   readonly #shown = new Map<Ref, Shown>();
-  readonly #records = new Map<RecordKind, SvelteMap<string, Seen<RecordKind>>>();
+  /** Made before anyone reads: what is made inside a derivation is not followed by it. */
+  readonly #records = new Map(recordKinds.map((kind) => [kind, new SvelteMap<string, Seen<RecordKind>>()]));
   readonly #groups = new Groups();
   readonly #observations = new SvelteMap<string, readonly Observation[]>();
   readonly #work = new SvelteMap<string, readonly Work[]>();
@@ -70,9 +71,7 @@ export class Shelf {
   }
 
   #of(kind: RecordKind): SvelteMap<string, Seen<RecordKind>> {
-    const map = this.#records.get(kind) ?? new SvelteMap<string, Seen<RecordKind>>();
-    this.#records.set(kind, map);
-    return map;
+    return this.#records.get(kind)!;
   }
 
   #putOne(ref: Ref, shown: Shown | null): void {

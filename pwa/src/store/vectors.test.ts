@@ -1,5 +1,6 @@
 // The phone's part of testdata/vectors/sync, which Go's sync/change passes too.
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { newClock, observe, tick } from "../words/clock";
 import { bucketOf, emptyDigest, exchange, markOf } from "./digest";
@@ -8,7 +9,7 @@ import type { HeldChange, HeldRecord } from "./held";
 import { overlay } from "./overlay";
 
 function vectors<T>(name: string): T {
-  return JSON.parse(readFileSync(new URL(`../../../testdata/vectors/sync/${name}.json`, import.meta.url), "utf8")) as T;
+  return JSON.parse(readFileSync(join(import.meta.dirname, "../../../testdata/vectors/sync", `${name}.json`), "utf8")) as T;
 }
 
 type WireChange = { id: string; record: HeldChange["ref"]; base: number; at: string; set?: Record<string, unknown>; gone?: boolean };

@@ -12,9 +12,10 @@ export type Position = Readonly<{ lat: number; lon: number }>;
 /** A point of the plan, metres east and north of the plan's origin. */
 export type Point = readonly [x: number, y: number];
 
-export type RecordKind =
-  | "garden" | "bed" | "structure" | "kind" | "planting" | "observation"
-  | "work" | "task" | "weather" | "decision" | "dismissal";
+export const recordKinds = [
+  "garden", "bed", "structure", "kind", "planting", "observation", "work", "task", "weather", "decision", "dismissal",
+] as const;
+export type RecordKind = (typeof recordKinds)[number];
 
 /** A record's reference, "planting/0192…"; `RefOf<"bed">` is a bed's alone. */
 export type RefOf<K extends RecordKind> = `${K}/${string}`;

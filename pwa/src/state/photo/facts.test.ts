@@ -1,16 +1,17 @@
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { factsOf } from "./facts";
 
-const folder = new URL("../../../../testdata/images/", import.meta.url);
+const folder = join(import.meta.dirname, "../../../../testdata/images");
 
 function sample(name: string): ArrayBuffer {
-  return new Uint8Array(readFileSync(new URL(name, folder))).buffer;
+  return new Uint8Array(readFileSync(join(folder, name))).buffer;
 }
 
 // Expected by ExifTool 12.57, as testdata/images/exiftool_summary.json records.
 type Summary = { SourceFile: string; GPSLatitude?: number; GPSLongitude?: number; DateTimeOriginal?: string; OffsetTimeOriginal?: string };
-const { files } = JSON.parse(readFileSync(new URL("exiftool_summary.json", folder), "utf8")) as { files: Summary[] };
+const { files } = JSON.parse(readFileSync(join(folder, "exiftool_summary.json"), "utf8")) as { files: Summary[] };
 const summary = new Map(files.map((file) => [file.SourceFile, file]));
 
 describe("a picture's own facts", () => {
