@@ -9,10 +9,6 @@ type course interface {
 	spot(day float64) spot
 	// at gives the height there for one planting.
 	at(s spot, o own) point
-	// reach says when the planting has reachedShare of its size, with the
-	// derivatives: on seasonClock for a woody course, as a day for a seasonal one;
-	// false where there is no such time.
-	reach(o own) (when point, ok bool)
 }
 
 // A spot is a day's place on a course.

@@ -43,7 +43,7 @@ func (g *grown) last() (height, bool) {
 // small is small-for-age: the rate is probably under smallRate.
 func (g *grown) small(evidence []Evidence) (Finding, bool) {
 	h, fresh := g.last()
-	if fresh = fresh && g.way != bulb; !fresh && len(evidence) == 0 {
+	if fresh = fresh && g.way != bulb; !fresh && len(evidence) == 0 || g.firstSeason() {
 		return Finding{}, false
 	}
 	sure := stats.RoundProbability(stats.NormalCDF((math.Log(smallRate) - g.own.theta[ofRate]) / math.Sqrt(g.own.cov[ofRate][ofRate])))
@@ -60,6 +60,19 @@ func (g *grown) small(evidence []Evidence) (Finding, bool) {
 	rate := spreadOf(g.own.theta[ofRate], g.own.cov[ofRate][ofRate])
 	facts = append(facts, Evidence{Say: "rate", Rate: &Spread{stats.Round7(rate.P10), stats.Round7(rate.P50), stats.Round7(rate.P90)}})
 	return Finding{SmallForAge, sure, facts, g.checks()}, true
+}
+
+// firstSeason says whether the planting is in its first season of several, in which
+// it makes roots and nothing that is seen is to be expected of it.
+func (g *grown) firstSeason() bool {
+	if !g.dated || g.way == bulb || g.kind.LifeCycle == "annual" {
+		return false
+	}
+	if c, rises := g.course.(*seasonal); rises {
+		where := c.spot(g.today)
+		return !where.known || c.rises[where.part].age <= 1
+	}
+	return seasonClock(g.today)-seasonClock(g.planted) < 1
 }
 
 // checks are what to look at first, likeliest cause first.

@@ -330,3 +330,59 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 		t.Errorf("%s is %v, want %v within %v", what, got, want, tolerance)
 	}
 }
+
+func TestKindCutEachWinterMakesRootsFirstToo(t *testing.T) {
+	kind := kindNamed(t, "hydrangea-paniculata")
+	in := Input{Kind: kind, Planted: planted("2015-03-21"), Form: "pot", PotL: cm(7), HeightCm: cm(60), On: date("2015-07-10"), LatenessDays: -11,
+		Measures: []Measure{tall("2015-04-04", 60), tall("2015-05-02", 68), tall("2015-06-06", 82), tall("2015-07-04", 96), tall("2015-07-08", 97)}}
+	result := grow(t, in)
+	if len(result.Findings) != 0 {
+		t.Errorf("97 cm in its first season gave %+v", result.Findings)
+	}
+	if july := result.on(t, "2015-07-08"); !(july.Lo < 97 && july.Hi > 80 && july.Hi < 140) {
+		t.Errorf("band %+v of a first season from 60 cm", july)
+	}
+	if result.Reaches == nil || result.Reaches.Year < 2018 {
+		t.Errorf("reaches %+v, want as many years as its yearsToSize, 5, say", result.Reaches)
+	}
+}
+
+func TestNothingIsSmallInItsFirstSeason(t *testing.T) {
+	for name, in := range map[string]Input{
+		"woody": {Kind: shrub(), Planted: planted("2015-03-01"), HeightCm: cm(100), On: date("2015-10-10"), Measures: []Measure{tall("2015-10-01", 80)}},
+		"clump": {Kind: clump(), Planted: planted("2015-03-01"), On: date("2015-07-20"), Measures: []Measure{tall("2015-07-15", 9)}},
+	} {
+		if f, found := grow(t, in).finding(SmallForAge); found {
+			t.Errorf("%s: %+v", name, f)
+		}
+	}
+}
+
+func TestAnOldClumpAtItsSizeIsNotStalled(t *testing.T) {
+	in := Input{Kind: kindNamed(t, "helleborus-hybridus"), On: date("2012-05-20"),
+		Measures: []Measure{tall("2012-04-07", 42), tall("2012-04-20", 42), tall("2012-05-06", 42)}}
+	if f, found := grow(t, in).finding(Stalled); found {
+		t.Errorf("42 cm of a kind of 40 to 50 gave %+v", f)
+	}
+}
+
+func TestGrowthThatStopsAfterMidsummerIsNotAStall(t *testing.T) {
+	in := Input{Kind: kindNamed(t, "rosa-ballerina"), Planted: planted("2011-03-01"), On: date("2014-10-10"),
+		Work: []Work{{Day: date("2014-02-20"), What: "pruned", HeightLeftCm: cm(44)}},
+		Measures: []Measure{tall("2014-04-06", 50), tall("2014-05-10", 62), tall("2014-06-07", 80), tall("2014-07-05", 94), tall("2014-08-03", 94),
+			tall("2014-08-20", 93), tall("2014-09-02", 90), tall("2014-09-15", 88), tall("2014-09-28", 92)}}
+	if f, found := grow(t, in).finding(Stalled); found {
+		t.Errorf("44 cm grown gave %+v", f)
+	}
+}
+
+func TestAStallIsForgottenOnceGrowthBeginsAgain(t *testing.T) {
+	in := Input{Kind: shrub(), Planted: planted("2011-10-11"), HeightCm: cm(40), Measures: []Measure{
+		tall("2015-04-01", 86), tall("2015-06-10", 87), tall("2015-08-05", 88)}}
+	for day, want := range map[string]bool{"2015-08-10": true, "2016-02-10": true, "2016-05-10": false} {
+		in.On = date(day)
+		if _, found := grow(t, in).finding(Stalled); found != want {
+			t.Errorf("on %s the stall of 2015 is found: %v, want %v", day, found, want)
+		}
+	}
+}

@@ -2,11 +2,32 @@ package growth
 
 import "math"
 
+const (
+	// clockSlack keeps rounding noise from moving a date to the next season.
+	clockSlack = 1e-6
+	// farSight seasons is the furthest that a forecast looks.
+	farSight = 100
+)
+
 // reaches says when the planting will have reachedShare of its size; nil where it has
 // no such time: a plant that should be there by now, or one of unknown age that rises
 // each year anew.
 func (g *grown) reaches() *Reach {
-	when, ok := g.course.reach(g.own.theta.own())
+	var reach *Reach
+	switch c := g.course.(type) {
+	case *woody:
+		reach = g.woodReaches(c)
+	case *seasonal:
+		reach = g.seasonReaches(c)
+	}
+	if reach == nil || reach.To < g.calendar.out(g.today).Year() {
+		return nil
+	}
+	return reach
+}
+
+func (g *grown) woodReaches(c *woody) *Reach {
+	when, ok := c.reach(g.own.theta.own())
 	if !ok {
 		return nil
 	}
@@ -17,24 +38,29 @@ func (g *grown) reaches() *Reach {
 		}
 	}
 	off := tenth * math.Sqrt(math.Max(0, variance))
-	year, from, to := g.seasonYear(when.cm), g.seasonYear(when.cm-off), g.seasonYear(when.cm+off)
-	if to < g.calendar.out(g.today).Year() {
-		return nil
+	year := func(clock float64) int {
+		day := seasonDay(math.Min(clock, seasonClock(g.today)+farSight) - clockSlack)
+		return g.calendar.out(day).Year()
 	}
-	return &Reach{Share: reachedShare, Year: year, From: from, To: to}
+	return &Reach{Share: reachedShare, Year: year(when.cm), From: year(when.cm - off), To: year(when.cm + off)}
 }
 
-const (
-	// clockSlack keeps rounding noise from moving a date to the next season.
-	clockSlack = 1e-6
-	// farSight seasons is the furthest that a forecast looks.
-	farSight = 100
-)
-
-// seasonYear is the calendar year, in the garden, of what reach gives.
-func (g *grown) seasonYear(when float64) int {
-	if _, isWoody := g.course.(*woody); isWoody {
-		when = seasonDay(math.Min(when, seasonClock(g.today)+farSight) - clockSlack)
+// seasonReaches is the first season whose share is enough: the rate of such a kind
+// makes it smaller, not later.
+func (g *grown) seasonReaches(c *seasonal) *Reach {
+	for _, r := range c.rises {
+		if r.age == 0 {
+			continue
+		}
+		for years := range farSight {
+			if g.over(r.age + years) {
+				return nil
+			}
+			if g.seasonShare(r.age+years) >= reachedShare {
+				year := g.calendar.out(r.full).Year() + years
+				return &Reach{Share: reachedShare, Year: year, From: year, To: year}
+			}
+		}
 	}
-	return g.calendar.out(when).Year()
+	return nil
 }

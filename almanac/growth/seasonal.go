@@ -84,14 +84,3 @@ func logisticRise(u float64) (share, slope float64) {
 	g := 1 / (1 + math.Exp(-steepness*(u-0.5)))
 	return g / fullShare, steepness * g * (1 - g) / fullShare
 }
-
-// reach is the day of the first season on which the planting is full with
-// reachedShare of its size. Its rate makes it smaller, not later.
-func (c *seasonal) reach(own) (point, bool) {
-	for _, r := range c.rises {
-		if r.age > 0 && r.share >= reachedShare {
-			return point{cm: r.full}, true
-		}
-	}
-	return point{}, false
-}

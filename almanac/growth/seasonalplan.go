@@ -134,6 +134,8 @@ func (p *planner) seasonShare(age int) float64 {
 	switch {
 	case age == 0 || p.way == bulb || p.kind.LifeCycle == "annual":
 		return 1
+	case p.way == cutYearly:
+		return p.frameShare(age)
 	case p.kind.LifeCycle == "biennial" && age == 1 && p.kind.YearsToSize > 1:
 		return biennialFirst
 	}
@@ -142,6 +144,16 @@ func (p *planner) seasonShare(age int) float64 {
 		return 1
 	}
 	return first + (1-first)*float64(age-1)/float64(seasons-1)
+}
+
+// frameShare is the share that a woody kind would have by the end of a season if
+// nobody cut it: it too makes roots first, and its yearly shoots go with its frame.
+func (p *planner) frameShare(age int) float64 {
+	m, k := woodyShape(p.kind.Habit, p.kind.YearsToSize)
+	frame := &woody{m: m, k: k, planted: 0}
+	frame.segments = []segment{{cm: p.startCm, log: math.Log(p.startCm)}}
+	grown := frame.at(spot{effort: established(float64(age))}, usual(p.size.mean))
+	return math.Min(1, grown.cm/math.Exp(p.size.mean)/sizeAtYears)
 }
 
 // pace is the first season's share of the size and the seasons until the whole.
@@ -213,7 +225,7 @@ func (p *planner) cutInGrowth(course *seasonal) {
 // stump is what stands for the rest of a season after a cut in or past flower, or
 // a division: nothing more is judged.
 func (p *planner) stump(r rise, c cut) rise {
-	r.from, r.start, r.plain, r.lost = c.day, c.day, false, 1
+	r.from, r.start, r.full, r.plain, r.lost = c.day, c.day, c.day+usualRise, false, 1
 	r.base, r.keeps = c.left, 0
 	if c.left == 0 && !p.diesDown() {
 		r.keeps = evergreenBase

@@ -17,13 +17,17 @@ type stretch struct {
 func (s stretch) grownCm() float64    { return s.heights[len(s.heights)-1].cm - s.heights[0].cm }
 func (s stretch) expectedCm() float64 { return s.expected[len(s.expected)-1] - s.expected[0] }
 
-// stretch gives that of the last measured season; false without two measures.
+// stretch gives that of the season that is on, or was the last before winter; false
+// without two measures in it.
 func (g *grown) stretch() (stretch, bool) {
 	h, fresh := g.last()
 	if !fresh {
 		return stretch{}, false
 	}
 	end := g.course.spot(h.day)
+	if !g.stillOn(end) {
+		return stretch{}, false
+	}
 	var s stretch
 	for _, h := range g.heights {
 		where := g.course.spot(h.day)
@@ -40,25 +44,42 @@ func (g *grown) stretch() (stretch, bool) {
 	return s, true
 }
 
+// stillOn says whether no growth has begun since the season of a spot.
+func (g *grown) stillOn(end spot) bool {
+	if _, isWoody := g.course.(*woody); isWoody {
+		return seasonClock(g.today) <= float64(end.season)+1
+	}
+	return g.course.spot(g.today).season <= end.season
+}
+
 // usualFrom gives the heights that any plant of the kind, at the usual rate, would
 // have on the days of the measures, starting from the first of them.
 func (g *grown) usualFrom(heights []height) []float64 {
 	likely := usual(g.size.mean)
-	var from course = g.course
-	if w, isWoody := g.course.(*woody); isWoody {
-		again := &woody{m: w.m, k: w.k, planted: w.planted}
-		again.begin(measured(heights[0]))
-		from = again
-	}
 	expected := make([]float64, len(heights))
-	for i, h := range heights {
-		expected[i] = from.at(from.spot(h.day), likely).cm
+	switch c := g.course.(type) {
+	case *woody:
+		again := &woody{m: c.m, k: c.k, planted: c.planted}
+		again.begin(measured(heights[0]))
+		for i, h := range heights {
+			expected[i] = again.at(again.spot(h.day), likely).cm
+		}
+	case *seasonal:
+		first := c.spot(heights[0].day)
+		full := first
+		full.effort = math.Inf(1)
+		top, begun := c.at(full, likely).cm, c.at(first, likely).cm
+		for i, h := range heights {
+			share := (c.at(c.spot(h.day), likely).cm - begun) / math.Max(leastCm, top-begun)
+			expected[i] = heights[0].cm + share*math.Max(0, top-heights[0].cm)
+		}
 	}
 	return expected
 }
 
 // stalled is three measures or more in a season, over which much was to be grown
-// and little was.
+// and little was, by the median of slopes and from first to last: after midsummer
+// little is expected between two measures, and many such pairs make a slope of 0.
 func (g *grown) stalled() (Finding, bool) {
 	s, found := g.stretch()
 	if !found || len(s.heights) < stalledMeasures {
@@ -75,10 +96,10 @@ func (g *grown) stalled() (Finding, bool) {
 		cm[i] = h.cm
 	}
 	line, err := stats.TheilSen(s.expected, cm)
-	if err != nil || stats.Round7(line.Slope) >= stalledSlope {
+	if err != nil || stats.Round7(math.Max(line.Slope, s.grownCm()/expected)) >= stalledSlope {
 		return Finding{}, false
 	}
-	sure := stats.NormalCDF((halfSlope - line.Slope) * expected / (math.Sqrt2 * tape))
+	sure := stats.NormalCDF((halfSlope*expected - s.grownCm()) / (math.Sqrt2 * tape))
 	facts := append(g.grownFact(), g.measuredFact(last))
 	return Finding{Stalled, stats.RoundProbability(sure), facts, []string{"water", "roots", "browsed"}}, true
 }

@@ -96,7 +96,8 @@ func (w *woody) at(where spot, o own) point {
 	return p
 }
 
-// reach solves the curve for reachedShare of the size.
+// reach is when, on seasonClock, the planting has reachedShare of its size, with the
+// derivatives; false when it has it from the beginning.
 func (w *woody) reach(o own) (point, bool) {
 	s := w.segments[len(w.segments)-1]
 	root := math.Exp((s.begun(o) - o.logSize) / w.m)
