@@ -32,10 +32,10 @@ func Today() garden.Day { return garden.DayOf(lastYear, 7, 10) }
 // The years of the weather series, which are those of the entries.
 const firstYear, lastYear = 2012, 2015
 
-// Records gives every record of the demo garden, sorted by reference, the same
-// at each call: the garden with its clock, beds, structures, plantings,
-// observations, work, dismissals and daily weather. No record is dated after
-// Today. The error is for an embedded file that does not hold together.
+// Records gives every record of the demo garden, the same at each call, in a
+// reader's order and then by id: the garden with its clock, beds, structures,
+// plantings, observations, work, daily weather and dismissals. No record is
+// dated after Today. The error is for an embedded file that does not hold together.
 func Records() ([]garden.Record, error) {
 	g, err := newGrower()
 	if err != nil {
@@ -49,7 +49,11 @@ func Records() ([]garden.Record, error) {
 	g.writeLooks(w)
 	g.writePutAside(w)
 	slices.SortFunc(w.records, func(a, b garden.Record) int {
-		return cmp.Or(cmp.Compare(a.Ref.Kind, b.Ref.Kind), cmp.Compare(a.Ref.ID, b.Ref.ID))
+		return cmp.Or(cmp.Compare(turn(a), turn(b)), cmp.Compare(a.Ref.ID, b.Ref.ID))
 	})
 	return w.records, w.err
 }
+
+// turn is where a kind of record stands in a reader's order, so that a phone
+// that takes them in turn shows beds and plantings first and weather last.
+func turn(record garden.Record) int { return slices.Index(garden.RecordKinds(), record.Ref.Kind) }

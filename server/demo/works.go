@@ -38,8 +38,8 @@ func (g *grower) work() []deed {
 // follow does what a care rule asks for in a year, or not.
 func (g *grower) follow(p plant, year, n int, rule garden.CareRule) (deed, bool) {
 	young := rule.What == "prune" && p.woody() && (p.season(year) <= 1 || p.addsWood() && p.season(year) <= youngSeasons)
-	turn := rule.EveryYears <= 1 || (year+lots("turn", p.ID).IntN(rule.EveryYears))%rule.EveryYears == 0
-	if !slices.Contains(routine, rule.What) || young || !turn || p.Truth.As != nil {
+	due := rule.EveryYears <= 1 || (year+lots("turn", p.ID).IntN(rule.EveryYears))%rule.EveryYears == 0
+	if !slices.Contains(routine, rule.What) || young || !due || p.Truth.As != nil {
 		return deed{}, false
 	}
 	day, done := g.whenDone(p, year, n, rule)
