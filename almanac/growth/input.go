@@ -7,22 +7,22 @@ import "haulm/garden"
 type Input struct {
 	Kind garden.Kind `json:"kind"` // the fields of a kind record that growth uses
 
-	Planted  *garden.PartialDate `json:"planted"`  // null: it was there before
-	Form     string              `json:"form"`     // as planting.form; "" not said
-	PotL     *float64            `json:"potL"`     // litres, for a pot
-	HeightCm *float64            `json:"heightCm"` // when planted
-	Count    *int                `json:"count"`    // plants, or bulbs, as planted
+	Planted  *garden.PartialDate `json:"planted"`        // null: it was there before
+	Form     string              `json:"form,omitempty"` // as planting.form; "" not said
+	PotL     *float64            `json:"potL"`           // litres, for a pot
+	HeightCm *float64            `json:"heightCm"`       // when planted
+	Count    *int                `json:"count"`          // plants, or bulbs, as planted
 
-	Measures []Measure `json:"measures"` // in any order; those after On are not looked at
-	Work     []Work    `json:"work"`     // in any order, likewise
+	Measures []Measure `json:"measures,omitempty"` // in any order; those after On are not looked at
+	Work     []Work    `json:"work,omitempty"`     // in any order, likewise
 
 	On garden.Day `json:"on"` // today
 
 	// LatenessDays says how many days later than the catalogue's reference site
 	// this garden's seasons run (bloom reckons it), negative for earlier.
-	LatenessDays float64 `json:"latenessDays"`
+	LatenessDays float64 `json:"latenessDays,omitempty"`
 	// Southern turns the catalogue's windows by half a year.
-	Southern bool `json:"southern"`
+	Southern bool `json:"southern,omitempty"`
 
 	// From and To bound the bands; null is the four years before On and the
 	// year after it.
