@@ -23,7 +23,7 @@ const (
 )
 
 // growsAnew are the pruning groups of woody kinds that are cut hard every winter.
-var growsAnew = []string{"late-winter-hard", "clematis-3", "rose-repeating", "late-winter-light"}
+var growsAnew = []string{"late-winter-hard", "clematis-3", "rose-repeating"}
 
 func (p plant) woody() bool {
 	return slices.Contains([]string{"shrub", "climber", "tree"}, p.kind.Habit)
@@ -57,21 +57,19 @@ func (g *grower) heightCm(p plant, day garden.Day) float64 {
 	if !p.addsWood() {
 		return g.risenCm(p, day)
 	}
-	start, from := float64(usualStart), p.since()
-	if p.HeightCm != nil {
-		start = *p.HeightCm
+	for _, c := range slices.Backward(p.Truth.Cuts) {
+		if c.Day < day {
+			return p.woodCm(c.LeftCm, seasonsBetween(c.Day, day))
+		}
 	}
 	if p.season(day.Year()) >= longEstablished {
 		return p.eventualCm()
 	}
-	seasons := wokenSeasons(float64(day)) - wokenSeasons(float64(from))
-	cm := p.woodCm(start, rooted(seasons))
-	for _, c := range p.Truth.Cuts {
-		if c.Day < day {
-			cm = p.woodCm(c.LeftCm, wokenSeasons(float64(day))-wokenSeasons(float64(c.Day)))
-		}
+	start := float64(usualStart)
+	if p.HeightCm != nil {
+		start = *p.HeightCm
 	}
-	return cm
+	return p.woodCm(start, rooted(seasonsBetween(p.since(), day)))
 }
 
 // woodCm grows wood from a height by a number of full seasons.
@@ -91,11 +89,14 @@ func rooted(seasons float64) float64 {
 	return seasons - 0.65*math.Min(1, seasons) - 0.3*math.Max(0, math.Min(1, seasons-1))
 }
 
-// wokenSeasons counts growing seasons, mid-March to mid-September here.
-func wokenSeasons(day float64) float64 {
-	year := garden.Day(math.Floor(day)).Year()
-	from, to := float64(garden.DayOf(year, 3, 12)), float64(garden.DayOf(year, 9, 15))
-	return float64(year) + 0.5 - 0.5*math.Cos(math.Pi*math.Max(0, math.Min(1, (day-from)/(to-from))))
+// seasonsBetween counts growing seasons from one day to another.
+func seasonsBetween(from, to garden.Day) float64 { return woken(to) - woken(from) }
+
+// woken counts growing seasons, which run here from mid-March to mid-September.
+func woken(day garden.Day) float64 {
+	from, to := garden.DayOf(day.Year(), 3, 12), garden.DayOf(day.Year(), 9, 15)
+	through := float64(day-from) / float64(to-from)
+	return float64(day.Year()) + 0.5 - 0.5*math.Cos(math.Pi*math.Max(0, math.Min(1, through)))
 }
 
 // risenCm is the height of what rises anew each spring: from what was left, by a
