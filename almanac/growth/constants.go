@@ -63,7 +63,8 @@ const (
 	// sizeAtYears is the share of eventual height that a kind has at its yearsToSize.
 	sizeAtYears = 0.95
 	// firstYear and secondYear are the pace of new plantings: common practice has
-	// it that roots come first, then shoots, then flowers ("sleep, creep, leap").
+	// it that roots come first, then shoots, then flowers. A plant sown in its place
+	// was never moved and starts at full pace.
 	firstYear, secondYear = 0.35, 0.7
 	// defaultYears is for a woody kind without yearsToSize.
 	defaultYears = 8

@@ -35,7 +35,7 @@ func Grow(in Input) (Result, error) {
 	}
 	result.Band = g.band(g.fitter.prior(), true, from, to)
 	if g.own.measured {
-		result.Own = g.band(g.own, false, from, to)
+		result.Own = g.band(g.own, true, from, to)
 	}
 	return result, nil
 }

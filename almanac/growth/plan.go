@@ -69,6 +69,7 @@ type planner struct {
 	size      prior
 	dated     bool
 	planted   float64
+	moved     bool    // it had grown elsewhere: not sown in its place
 	startCm   float64 // height when planted, recorded or usual
 	startFree bool    // it was not recorded
 	cuts      []cut
@@ -102,7 +103,7 @@ func (p *planner) readPlanting(in *Input) {
 	if in.Planted == nil {
 		return
 	}
-	p.dated, p.planted = true, p.calendar.in(in.Planted.Last)
+	p.dated, p.planted, p.moved = true, p.calendar.in(in.Planted.Last), in.Form != "seed"
 	earliest := p.calendar.in(in.Planted.First)
 	p.heights = slices.DeleteFunc(p.heights, func(h height) bool { return h.day < earliest })
 	if len(p.heights) > 0 {

@@ -26,7 +26,11 @@ func (p *planner) frameShare(age int) float64 {
 	m, k := woodyShape(p.kind.Habit, p.kind.YearsToSize)
 	frame := &woody{m: m, k: k, planted: 0}
 	frame.segments = []segment{{cm: p.startCm, log: math.Log(p.startCm)}}
-	grown := frame.at(spot{effort: established(float64(age))}, usual(p.size.mean))
+	effort := float64(age)
+	if p.moved {
+		effort = established(effort)
+	}
+	grown := frame.at(spot{effort: effort}, usual(p.size.mean))
 	return math.Min(1, grown.cm/math.Exp(p.size.mean)/sizeAtYears)
 }
 

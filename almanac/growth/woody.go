@@ -8,7 +8,7 @@ import "math"
 // planting's rate. Each cut begins another segment.
 type woody struct {
 	m, k     float64
-	planted  float64 // on seasonClock; −∞ for a plant long established
+	planted  float64 // on seasonClock; −∞ for a plant that never was moved, or long ago
 	segments []segment
 }
 

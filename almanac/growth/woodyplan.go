@@ -10,7 +10,9 @@ func (p *planner) woodyPlan() (course, bool) {
 	heights := p.heights
 	switch {
 	case p.dated:
-		w.planted = seasonClock(p.planted)
+		if p.moved {
+			w.planted = seasonClock(p.planted)
+		}
 		start := segment{from: p.planted, cm: p.startCm, sd: measuringShare, free: p.startFree}
 		if p.startFree {
 			start.sd = startSD
