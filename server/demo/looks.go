@@ -81,6 +81,9 @@ func (g *grower) look(w *writer, p plant, r round, note written) {
 	if note.Note == "" && s.up != "not-up" {
 		g.sayMore(fields, p, r)
 	}
+	if note.Measured {
+		fields["heightCm"] = caned(g.heightCm(p, r.day), p.ID, r.day)
+	}
 	if note.Note == "" {
 		g.sayNote(fields, p, r, s)
 	}
@@ -127,8 +130,7 @@ func (p plant) vigour(day garden.Day) int {
 	return 3 + lots("vigour", p.ID, day.Year()).IntN(3)
 }
 
-// measured is a height taken with a cane, to the centimetre or to five; 0 when
-// it was not. Shrubs that are still young are measured on every full round;
+// measured is a height taken on a round; 0 when it was not. Shrubs that are still young are measured on every full round;
 // bulbs and what cannot be reached never.
 func (g *grower) measured(p plant, r round) float64 {
 	young := r.full && p.woody() && p.season(r.day.Year()) <= 4
@@ -138,7 +140,12 @@ func (g *grower) measured(p plant, r round) float64 {
 	if !asked || p.kind.Habit == "bulb" || cm > tallestCm {
 		return 0
 	}
-	cm = cm*(1+stray(measuringShare, "cane", p.ID, r.day)) + stray(measuringCm, "foot", p.ID, r.day)
+	return caned(cm, p.ID, r.day)
+}
+
+// caned is a height as read from a cane, to the centimetre or to five.
+func caned(cm float64, id string, day garden.Day) float64 {
+	cm = cm*(1+stray(measuringShare, "cane", id, day)) + stray(measuringCm, "foot", id, day)
 	if cm > 150 {
 		return 5 * math.Round(cm/5)
 	}

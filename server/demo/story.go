@@ -76,11 +76,12 @@ type cut struct {
 
 // A written is what one person put down by hand at one planting.
 type written struct {
-	Day    garden.Day `json:"day"`
-	By     string     `json:"by"`
-	Note   string     `json:"note"`
-	Signs  []string   `json:"signs"`
-	Vigour int        `json:"vigour"`
+	Day      garden.Day `json:"day"`
+	By       string     `json:"by"`
+	Note     string     `json:"note"`
+	Measured bool       `json:"measured"` // the height too
+	Signs    []string   `json:"signs"`
+	Vigour   int        `json:"vigour"`
 }
 
 // A deed is work that belongs to a story, on a planting or a bed.
