@@ -27,11 +27,12 @@ import (
 // The sizes for a machine with 512 MB. Compression and block cache are off:
 // tables are mapped files, whose pages the system drops when it must.
 const (
-	memTableSize     = 8 << 20  // bytes; two of them are all the memory that writing takes
-	numMemtables     = 2        // one filled while the other is written out
-	valueThreshold   = 64 << 10 // bytes; nothing we store is as large
-	valueLogFileSize = 1 << 20  // bytes, the least allowed: the value log stays empty
-	numCompactors    = 2        // the least allowed
+	memTableSize     = 8 << 20   // bytes; two of them are all the memory that writing takes
+	numMemtables     = 2         // one filled while the other is written out
+	valueThreshold   = 64 << 10  // bytes; nothing we store is as large
+	valueLogFileSize = 1 << 20   // bytes, the least allowed: the value log stays empty
+	numCompactors    = 2         // the least allowed
+	baseTableSize    = 512 << 10 // bytes; compaction builds a dozen tables at once: 2 MB took 80 MB of memory, 512 KB 30
 )
 
 // A Store is a Badger database in a folder. It is for concurrent use.
@@ -53,7 +54,7 @@ func Open(dir string, logger *slog.Logger) (*Store, error) {
 		WithCompression(options.None).WithBlockCacheSize(0).
 		WithMemTableSize(memTableSize).WithNumMemtables(numMemtables).
 		WithValueThreshold(valueThreshold).WithValueLogFileSize(valueLogFileSize).
-		WithNumCompactors(numCompactors)
+		WithNumCompactors(numCompactors).WithBaseTableSize(baseTableSize)
 	db, err := badger.Open(opts)
 	if err != nil {
 		return nil, fmt.Errorf("the data folder %s cannot be opened (is another haulm running on it?): %w", dir, err)
