@@ -43,7 +43,7 @@ export default defineConfig({
   plugins: testing ? [svelte()] : [svelte(), ...building],
   worker: { format: "es", plugins: () => [goRuntime()] },
   // The content policy allows no data: addresses, so nothing is inlined.
-  build: { target, assetsInlineLimit: 0, sourcemap: false, emptyOutDir: false },
+  build: { target, outDir: ".built", assetsInlineLimit: 0, sourcemap: false, emptyOutDir: true },
   server: { proxy: { "/api": "http://localhost:8080" } },
   ...(testing && { resolve: { conditions: ["browser"] } }),
   test: {

@@ -23,6 +23,7 @@ export class Almanac {
   readonly #make: () => WorkerPort;
   #worker: WorkerPort | null = null;
   #started = false;
+  #losses = 0;
   #lastId = 0;
   /** Questions that were not put to the worker yet, so that they can be called off. */
   #waiting: Waiting[] = [];
@@ -30,6 +31,11 @@ export class Almanac {
 
   constructor(make: () => WorkerPort) {
     this.#make = make;
+  }
+
+  /** How often a worker was lost, and with it all records that it held. */
+  get losses(): number {
+    return this.#losses;
   }
 
   /** Loads records anew or over what was loaded under the same reference. */
@@ -97,6 +103,7 @@ export class Almanac {
 
   #fail(error: TroubleError): void {
     const lost = this.#asking ? [this.#asking, ...this.#waiting] : this.#waiting;
+    this.#losses += 1;
     this.#worker?.terminate();
     this.#worker = this.#asking = null;
     this.#started = false;

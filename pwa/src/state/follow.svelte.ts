@@ -9,13 +9,11 @@ export function followDate(book: Book, reckoning: { refresh(): void }): void {
   });
 }
 
-/** Begins work that must not hold up the first screen, once that is drawn; once. */
-export function afterFirstScreen(book: Book, begin: () => void): void {
-  const end = $effect.root(() => {
+/** Begins work that must not hold up the first screen, once that is drawn. Gives what ends the waiting. */
+export function afterFirstScreen(book: Book, begin: () => void): () => void {
+  return $effect.root(() => {
     $effect(() => {
-      if (!book.ready) return;
-      requestAnimationFrame(() => setTimeout(begin));
-      queueMicrotask(() => end());
+      if (book.ready) requestAnimationFrame(() => setTimeout(begin));
     });
   });
 }

@@ -20,22 +20,24 @@ export function openHaulm(): Haulm {
   const sending = new HaulmSending();
   const book: GardenBook = new GardenBook({ now, fetch: fetcher, tie: (question) => reckoning.tie(question) });
   const reckoning: HaulmReckoning = new HaulmReckoning({ almanac: openAlmanac(), today: () => book.today, proved: () => update.keepAlmanac() });
-  let open: { store: Store; line: Line } | null = null;
+  let open: { store: Store; line: Line; stopWaiting(): void } | null = null;
 
   const enter = async ({ garden }: { garden: string }) => {
     const store = new Store(garden, now);
     const server = new Server(garden, fetcher, now);
-    open = { store, line: new Line(store, server, now) };
-    store.listen(({ line }) => line?.trouble?.code === "shut-out" && session.shutOut(line.trouble));
+    const line = new Line(store, server, now);
+    const stopWaiting = afterFirstScreen(book, () => open?.store === store && reckoning.enter(store));
+    open = { store, line, stopWaiting };
+    store.listen((news) => news.line?.trouble?.code === "shut-out" && session.shutOut(news.line.trouble));
     void sending.enter(store);
     void book.enter(store, server);
-    open.line.start();
-    afterFirstScreen(book, () => open?.store === store && reckoning.enter(store));
+    line.start();
   };
   const leave = async (forget: boolean) => {
     const closing = open;
     open = null;
     for (const part of [reckoning, sending, book]) part.leave();
+    closing?.stopWaiting();
     closing?.line.end();
     if (forget) await closing?.store.destroy();
     else closing?.store.close();

@@ -29,9 +29,11 @@ export class HaulmReckoning implements Reckoning {
   #assessment = $state.raw<Assessment | null>(null);
   #busy = $state(false);
   #trouble = $state.raw<Trouble | null>(null);
-  /** What the worker holds of the garden; made anew when the worker was lost. */
+  /** The loading of the garden into the worker, and which worker that was. */
   #loaded: Promise<void> | null = null;
+  #loadedAt = 0;
   #changed = new Set<Ref>();
+  #again = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(tools: ReckoningTools) {
@@ -46,6 +48,7 @@ export class HaulmReckoning implements Reckoning {
 
   /** Begins with a garden; the first screen shows by then. */
   enter(store: Store): void {
+    if (this.#store === store) return;
     this.#store = store;
     this.#deaf = store.listen((news) => {
       for (const ref of news.refs ?? []) this.#changed.add(ref);
@@ -64,7 +67,8 @@ export class HaulmReckoning implements Reckoning {
 
   /** Reckons anew: the date changed, or the almanac may be there now. */
   refresh(): void {
-    if (this.#store) void this.#reckon();
+    this.#again = true;
+    if (!this.#busy) void this.#reckon();
   }
 
   async picture(planting: string, signal?: AbortSignal): Promise<Picture> {
@@ -82,36 +86,49 @@ export class HaulmReckoning implements Reckoning {
     this.#timer = setTimeout(() => this.refresh(), pauseMs);
   }
 
+  /** Until nothing has changed meanwhile. */
   async #reckon(): Promise<void> {
     this.#busy = true;
-    const store = this.#store;
+    while (this.#again && this.#store) {
+      this.#again = false;
+      await this.#assess(this.#store);
+    }
+    this.#busy = false;
+  }
+
+  async #assess(store: Store): Promise<void> {
     try {
       await this.#bring();
       const answer = await this.#tools.almanac.ask<Assessment>("assess", { on: this.#tools.today() });
       if (store !== this.#store) return;
+      if (this.#lost) return void (this.#again = true); // that answer may be of an empty worker
       if (this.#assessment === null) this.#tools.proved();
       this.#assessment = answer;
       this.#trouble = null;
     } catch (thrown) {
       if (store === this.#store) this.#trouble = troubleOf(thrown);
-    } finally {
-      this.#busy = false;
     }
   }
 
   /** Sees to it that the worker holds the garden as it is shown. */
   async #bring(): Promise<void> {
+    if (this.#lost) this.#loaded = null;
     this.#loaded ??= this.#load();
     try {
       await this.#loaded;
       await this.#update();
     } catch (thrown) {
-      this.#loaded = null; // the worker was lost, and what it held
+      this.#loaded = null;
       throw thrown;
     }
   }
 
+  get #lost(): boolean {
+    return this.#loadedAt !== this.#tools.almanac.losses;
+  }
+
   async #load(): Promise<void> {
+    this.#loadedAt = this.#tools.almanac.losses;
     const shown = await this.#store!.shownOf(recordKinds);
     const records = shown.filter(({ gone }) => !gone).map(recordOf);
     for (let i = 0; i < records.length; i += chunk) await this.#tools.almanac.upsert(records.slice(i, i + chunk));

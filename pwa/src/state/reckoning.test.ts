@@ -1,0 +1,87 @@
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { Almanac, type WorkerPort } from "../almanac/almanac";
+import type { Question } from "../almanac/protocol";
+import { Store } from "../store/store";
+import { newId } from "../words/uuid";
+import { HaulmReckoning } from "./reckoning.svelte";
+
+const now = () => Date.parse("2026-06-02T09:15:00.000Z");
+
+/** A worker that answers at once: to `assess` with the references it holds. */
+class Port implements WorkerPort {
+  onmessage: WorkerPort["onmessage"] = null;
+  onerror: WorkerPort["onerror"] = null;
+  readonly held = new Set<string>();
+  asked: string[] = [];
+  constructor() {
+    queueMicrotask(() => this.say({ started: true }));
+  }
+  terminate = () => undefined;
+  say = (data: unknown) => this.onmessage?.({ data } as MessageEvent);
+  postMessage = (question: Question) => {
+    this.asked.push(question.act === "ask" ? question.verb : question.act);
+    if (question.act === "upsert") for (const { record } of question.records) this.held.add(record);
+    if (question.act === "forget") for (const ref of question.refs) this.held.delete(ref);
+    queueMicrotask(() => this.say({ id: question.id, answer: { on: "2026-06-02", findings: [...this.held].sort() } }));
+  };
+}
+
+let ports: Port[];
+let store: Store;
+let reckoning: HaulmReckoning;
+let proved = 0;
+
+beforeEach(() => {
+  ports = [];
+  proved = 0;
+  store = new Store(newId(now()), now);
+  const almanac = new Almanac(() => ports[ports.push(new Port()) - 1]!);
+  reckoning = new HaulmReckoning({ almanac, today: () => "2026-06-02", proved: () => void proved++ });
+});
+afterEach(async () => {
+  reckoning.leave();
+  await store.destroy();
+});
+
+const held = () => reckoning.assessment?.findings as unknown;
+const until = (expected: unknown) => vi.waitFor(() => expect(held()).toEqual(expected), { timeout: 4000, interval: 10 });
+
+describe("the reckoning", () => {
+  it("loads what the store holds, then answers", async () => {
+    await store.write([{ ref: "planting/a", set: {} }, { ref: "planting/b", set: {} }]);
+    reckoning.enter(store);
+    await until(["planting/a", "planting/b"]);
+    expect([reckoning.on, reckoning.busy, proved]).toEqual(["2026-06-02", false, 1]);
+  });
+
+  it("follows what is written, and what is taken back", async () => {
+    reckoning.enter(store);
+    await until([]);
+    const written = await store.write([{ ref: "planting/a", set: {} }]);
+    await until(["planting/a"]);
+    await store.takeBack(written);
+    await until([]);
+    expect(proved).toBe(1);
+  });
+
+  it("answers a burst of entries once", async () => {
+    reckoning.enter(store);
+    await until([]);
+    const before = ports[0]!.asked.filter((verb) => verb === "assess").length;
+    for (let i = 0; i < 10; i++) await store.write([{ ref: `observation/${i}`, set: {} }]);
+    await vi.waitFor(() => expect((held() as string[]).length).toBe(10), { timeout: 4000 });
+    expect(ports[0]!.asked.filter((verb) => verb === "assess").length - before).toBe(1);
+  });
+
+  it("keeps the last answer when the worker is lost, says so, and loads all again", async () => {
+    await store.write([{ ref: "planting/a", set: {} }]);
+    reckoning.enter(store);
+    await until(["planting/a"]);
+    ports[0]!.onerror?.({ message: "out of memory" } as ErrorEvent);
+    ports[0]!.say = () => undefined;
+    await store.write([{ ref: "planting/b", set: {} }]);
+    await until(["planting/a", "planting/b"]);
+    expect([ports.length, reckoning.trouble]).toEqual([2, null]);
+  });
+});
