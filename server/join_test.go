@@ -100,6 +100,10 @@ func TestJoinRefusals(t *testing.T) {
 		})
 	}
 	client.send(http.MethodPost, "/api/v1/join", []byte("{")).mustRefuse(http.StatusBadRequest, "bad_json")
+	shape := client.send(http.MethodPost, "/api/v1/join", []byte(`{"code":7}`)).mustRefuse(http.StatusBadRequest, "bad_json")
+	if why := string(shape.body); !strings.Contains(why, "code cannot be a number") || strings.Contains(why, "Go ") {
+		t.Errorf("%s", why)
+	}
 	joins(t, s.url, s.join, "Ann") // the refusals used nothing up
 }
 
@@ -124,7 +128,13 @@ func TestTrustedProxySeparatesCallers(t *testing.T) {
 	for range 20 {
 		client.postJSON("/api/v1/join", body).mustRefuse(http.StatusForbidden, "join_code_unknown")
 	}
-	client.header.Set("X-Forwarded-For", "203.0.113.77, 198.51.100.9")
+	client.header.Set("X-Forwarded-For", "203.0.113.77, 198.51.100.9") // the first part is whatever the caller made up
+	client.postJSON("/api/v1/join", body).mustRefuse(http.StatusTooManyRequests, "too_many_joins")
+	client.header.Set("X-Forwarded-For", "2001:db8:1:2::1")
+	for range 20 {
+		client.postJSON("/api/v1/join", body).mustRefuse(http.StatusForbidden, "join_code_unknown")
+	}
+	client.header.Set("X-Forwarded-For", "2001:db8:1:2:ffff::9") // the same network
 	client.postJSON("/api/v1/join", body).mustRefuse(http.StatusTooManyRequests, "too_many_joins")
 	client.header.Set("X-Forwarded-For", "198.51.100.10")
 	client.postJSON("/api/v1/join", body).mustRefuse(http.StatusForbidden, "join_code_unknown")
@@ -140,4 +150,29 @@ func TestSecondGardenKeepsTheDevice(t *testing.T) {
 	if told.Role != "keeper" || told.Member != keeper.member {
 		t.Errorf("a keeper who used a viewer's code became %+v", told)
 	}
+}
+
+func TestOneDeviceInTwoGardens(t *testing.T) {
+	dir := t.TempDir()
+	first := startServer(t, dir)
+	ann := joins(t, first.url, first.join, "Ann")
+	own := ann.garden
+	first.stop()
+	s := startServer(t, dir, "--demo")
+	ann.base = s.url
+	ann.send(http.MethodPost, "/api/v1/demo", nil).mustBe(http.StatusOK)
+	var me struct {
+		Gardens []struct{ Garden, Member string }
+	}
+	ann.send(http.MethodGet, "/api/v1/me", nil).mustBe(http.StatusOK).decode(&me)
+	if len(me.Gardens) != 2 || me.Gardens[0].Garden != own || me.Gardens[1].Garden != demoGarden {
+		t.Fatalf("%+v", me)
+	}
+	ann.garden, ann.member = demoGarden, me.Gardens[1].Member
+	var told struct{ Devices []struct{ Device string } }
+	ann.send(http.MethodGet, ann.of("/devices"), nil).mustBe(http.StatusOK).decode(&told)
+	ann.send(http.MethodDelete, ann.of("/devices/"+told.Devices[0].Device), nil).mustBe(http.StatusNoContent)
+	ann.postJSON(ann.of("/sync"), map[string]any{}).mustRefuse(http.StatusForbidden, "not_a_member")
+	ann.garden = own
+	ann.pull("") // shut out of one garden, at home in the other
 }

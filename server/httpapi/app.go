@@ -57,6 +57,7 @@ type App struct {
 	metrics     *metrics
 	assessing   chan struct{} // holds a token while a garden is being assessed
 	description []byte
+	addresses   []string // of the table's routes
 }
 
 // New puts the routes together; nothing listens yet.
@@ -68,6 +69,9 @@ func New(o Options) (*App, error) {
 		return nil, err
 	}
 	table := a.routes()
+	for _, r := range table {
+		a.addresses = append(a.addresses, r.path)
+	}
 	if a.description, err = marshalDescription(table); err != nil {
 		return nil, err
 	}

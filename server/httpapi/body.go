@@ -2,6 +2,7 @@ package httpapi
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"io"
@@ -76,9 +77,26 @@ func readJSON(c *fiber.Ctx, limit int, into any) error {
 		return err
 	}
 	if err := json.Unmarshal(text, into); err != nil {
-		return refusal.New(refusal.Invalid, "bad_json", "the body is not the JSON expected here: %v", err)
+		return badJSON(err)
 	}
 	return nil
+}
+
+// badJSON says where a body is not what was expected, in words of JSON rather
+// than of Go.
+func badJSON(err error) error {
+	var (
+		syntax *json.SyntaxError
+		shape  *json.UnmarshalTypeError
+	)
+	switch {
+	case errors.As(err, &syntax):
+		return refusal.New(refusal.Invalid, "bad_json", "the body is not JSON from byte %d on; send one JSON object", syntax.Offset)
+	case errors.As(err, &shape):
+		return refusal.New(refusal.Invalid, "bad_json", "%s cannot be a %s; /api/v1/openapi.json tells what it must be",
+			cmp.Or(shape.Field, "the body"), shape.Value)
+	}
+	return refusal.New(refusal.Invalid, "bad_json", "the body cannot be read as JSON; send one JSON object")
 }
 
 // finishBody runs after every handler: bytes of a body that nobody read would

@@ -2,6 +2,7 @@ package httpapi
 
 import (
 	"net/http"
+	"net/netip"
 	"time"
 
 	"github.com/gofiber/fiber/v2"
@@ -37,11 +38,22 @@ func (a *App) limitJoins() fiber.Handler {
 	return limiter.New(limiter.Config{
 		Max:          joinsPerWindow,
 		Expiration:   joinWindow,
-		KeyGenerator: func(c *fiber.Ctx) string { return a.clientAddress(c).String() },
+		KeyGenerator: func(c *fiber.Ctx) string { return callerKey(a.clientAddress(c)) },
 		LimitReached: func(*fiber.Ctx) error {
 			return refusal.New(refusal.TooMany, "too_many_joins", "too many tries to join from this address: wait a minute, then try again")
 		},
 	})
+}
+
+// callerKey stands for whoever holds an address: for IPv6 that is a network of
+// 64 bits, within which a machine may take any address (RFC 4291, section 2.5.4).
+func callerKey(address netip.Addr) string {
+	if address.Is6() {
+		if network, err := address.Prefix(64); err == nil {
+			return network.String()
+		}
+	}
+	return address.String()
 }
 
 func (a *App) join(c *fiber.Ctx) error {

@@ -79,3 +79,10 @@ func TestUnknownMethodOfAKnownAddress(t *testing.T) {
 		t.Errorf("%d %s", answer.StatusCode, body)
 	}
 }
+
+func TestUnansweredMethodIsNotThePage(t *testing.T) {
+	app := shellApp(t, someFiles())
+	if answer, _ := ask(t, app, http.MethodHead, "/readyz"); answer.StatusCode != http.StatusNotFound {
+		t.Errorf("HEAD /readyz: %d, as if the server were ready", answer.StatusCode)
+	}
+}

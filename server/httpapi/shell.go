@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"mime"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/gofiber/fiber/v2"
@@ -91,7 +92,7 @@ func mimeOf(name string) string {
 // serveShell answers every address that is no route: with a file of the app, or
 // with its page, which finds out itself what the address means.
 func (a *App) serveShell(c *fiber.Ctx) error {
-	if c.Method() != fiber.MethodGet && c.Method() != fiber.MethodHead || strings.HasPrefix(c.Path(), "/api/") {
+	if c.Method() != fiber.MethodGet && c.Method() != fiber.MethodHead || a.isRoute(c.Path()) {
 		return fiber.ErrNotFound
 	}
 	name := strings.TrimPrefix(path.Clean(c.Path()), "/")
@@ -105,6 +106,12 @@ func (a *App) serveShell(c *fiber.Ctx) error {
 		return c.Redirect(originOf(a.PublicURL)+c.Path(), fiber.StatusTemporaryRedirect)
 	}
 	return a.shell.send(c, name)
+}
+
+// isRoute reports whether an address is the API's, so that a method it does not
+// know is not answered with the page, as if all were well.
+func (a *App) isRoute(path string) bool {
+	return strings.HasPrefix(path, "/api/") || slices.Contains(a.addresses, path)
 }
 
 // otherLoopback reports whether the page was asked for under another name of
