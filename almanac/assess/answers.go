@@ -16,6 +16,7 @@ type Season struct {
 	Days  float64      `json:"days"` // positive is late; for the part of the year around the day asked for
 	SD    float64      `json:"sd"`
 	From  int          `json:"from"` // how many plantings tell it
+	Now   SeasonPart   `json:"now"`  // the part that Days, SD and From are of
 	Parts []SeasonPart `json:"parts"`
 }
 

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"haulm/almanac/bloom"
-	"haulm/almanac/stats"
 	"haulm/garden"
 )
 
@@ -39,29 +38,37 @@ func orEmpty[T any](list []T) []T {
 }
 
 // seasonOf says how the part of the year around the day runs, and each part of
-// this year that any planting tells of.
+// this year that any planting tells of; nil when none does.
 func seasonOf(r *reckoned) *Season {
 	year := r.on.Year()
-	here := float64(r.on.OfYear())
-	season := &Season{Parts: []SeasonPart{}}
+	parts := []SeasonPart{}
 	for _, part := range r.flower.Season(year, bloom.DefaultParts()) {
-		if part.Plants == 0 {
-			continue
-		}
-		from, to := dayOf(year, part.From), dayOf(year, part.To)
-		season.Parts = append(season.Parts, SeasonPart{from, to, stats.RoundDays(part.Days), stats.RoundDays(part.SD), part.Plants})
+		parts = append(parts, SeasonPart{From: dayOf(year, part.From), To: dayOf(year, part.To),
+			Days: part.Days, SD: part.SD, Plants: part.Plants})
 	}
-	if len(season.Parts) == 0 {
+	if len(parts) == 0 {
 		return nil
 	}
-	current := season.Parts[0]
-	for _, part := range season.Parts {
-		if float64(part.From.OfYear()) <= here {
-			current = part // the latest part that has begun and that plants tell of
+	now := partNow(parts, r.on)
+	return &Season{Days: now.Days, SD: now.SD, From: now.Plants, Now: now, Parts: parts}
+}
+
+// enoughPlants is how many plants a part of the year needs before it speaks for
+// the season: of fewer, one odd plant
+// moves the figure by days.
+const enoughPlants = 5
+
+// partNow is the part of the year to speak of: the latest that has begun and
+// that enough plants tell of, else the one that most tell of.
+func partNow(parts []SeasonPart, on garden.Day) SeasonPart {
+	now := parts[0]
+	for _, part := range parts {
+		begun := part.From <= on
+		if begun && part.Plants >= enoughPlants || now.Plants < enoughPlants && part.Plants > now.Plants {
+			now = part
 		}
 	}
-	season.Days, season.SD, season.From = current.Days, current.SD, current.Plants
-	return season
+	return now
 }
 
 // dayOf gives the date of a day of a year, rounded to the nearest.
