@@ -58,7 +58,7 @@ func (g *grown) bandDays(from, to garden.Day) []garden.Day {
 // an error added to a height, cannot leave what a course allows.
 func (g *grown) percentiles(post posterior, where spot, chance bool) (lo, mid, hi float64) {
 	post = post.at(where.season, g.fitter)
-	middle := g.course.at(where, post.theta.own())
+	middle := g.course.at(where, g.size.own(post.theta))
 	if middle.cm <= 0 {
 		return 0, 0, 0
 	}
@@ -77,7 +77,7 @@ func (g *grown) percentiles(post posterior, where spot, chance bool) (lo, mid, h
 		for j := range t {
 			t[j] += z * toward[j] / sd
 		}
-		return g.course.at(where, t.own()).cm * math.Exp(z*other/sd)
+		return g.course.at(where, g.size.own(t)).cm * math.Exp(z*other/sd)
 	}
 	lo, hi = side(-tenth), side(tenth)
 	return math.Min(lo, middle.cm), middle.cm, math.Max(hi, middle.cm)

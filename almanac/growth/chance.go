@@ -9,7 +9,7 @@ import (
 // weigh sets what measuring and chance do to each row at an own, and how far off
 // each row is.
 func (f *fitter) weigh(t theta) {
-	o := t.own()
+	o := f.size.own(t)
 	_, isWoody := f.course.(*woody)
 	for i := range f.rows {
 		r := &f.rows[i]

@@ -19,9 +19,12 @@ const (
 	// pastSizeSD is how well the best height of an earlier season tells what size a
 	// kind that rises each year anew can have, by its logarithm.
 	pastSizeSD = 0.12
-	// leastSizeSD keeps a kind's range of heights from being taken too literally
-	// when its ends are close: soil and light alone make a twelfth.
-	leastSizeSD = 0.08
+	// leastRange is the least width of a kind's range of heights, by the logarithm:
+	// soil and light alone make a seventh.
+	leastRange = 0.15
+	// leastSpreadSD keeps a kind's range of spreads from being taken too literally
+	// when its ends are close.
+	leastSpreadSD = 0.08
 	// startSD is how far an unrecorded height at planting is from the usual one of
 	// its form, by its logarithm: half to twice, nearly always.
 	startSD = 0.4

@@ -1,6 +1,11 @@
 package growth
 
-import "math"
+import (
+	"math"
+
+	"haulm/almanac/stats"
+	"haulm/garden"
+)
 
 // A course is the way in which a planting's height runs, before its own rate and
 // size are known: woody or seasonal.
@@ -22,9 +27,10 @@ type spot struct {
 	judged  bool    // a height measured then tells of the rate
 }
 
-// What is a planting's own, by logarithms and days, before and after measuring:
-// a theta is rate against the usual, eventual height in cm, the height it began
-// with against the one assumed, and the days that its season is late.
+// What is a planting's own, before and after measuring: a theta is the logarithm
+// of its rate against the usual, its place in the kind's sizeRange, the logarithm of
+// the height it began with against the one assumed, and the days that its season is
+// late. Before measuring, each is normal about 0.
 const (
 	ofRate = iota
 	ofSize
@@ -37,17 +43,51 @@ type theta [ownCount]float64
 
 // own is a theta as a course needs it.
 type own struct {
-	rate, size        float64
-	logSize, logStart float64
-	late              float64
+	rate, size         float64
+	logSize, sizeSlope float64 // and its derivative by the place in the range
+	logStart           float64
+	late               float64
 }
 
-func (t theta) own() own {
-	return own{math.Exp(t[ofRate]), math.Exp(t[ofSize]), t[ofSize], t[ofStart], t[ofLate]}
+// A sizeRange is what a kind may grow to, by logarithms. Every height in it is as
+// likely as another, and none outside it: many equal measures of a plant that
+// stands still must not make it one of a smaller kind.
+type sizeRange struct{ low, width float64 }
+
+// sizeRangeOf is a kind's range of heights, widened where its ends are too close.
+func sizeRangeOf(cm garden.Range) sizeRange {
+	low, high := math.Log(math.Max(cm[0], leastCm)), math.Log(math.Max(cm[1], leastCm))
+	more := math.Max(0, leastRange-(high-low))
+	return sizeRange{low - more/2, high - low + more}
 }
 
-// usual is a planting of usual rate, beginning and timing.
-func usual(logSize float64) own { return theta{ofSize: logSize}.own() }
+// at gives the logarithm of the height at a place, and its derivative; the middle
+// is 0, and a normal place makes a uniform logarithm.
+func (r sizeRange) at(place float64) (log, slope float64) {
+	return r.low + r.width*stats.NormalCDF(place), r.width * math.Exp(stats.LogNormalPDF(place))
+}
+
+// middle is the logarithm of the height in the middle, and cm the height.
+func (r sizeRange) middle() float64 { return r.low + r.width/2 }
+func (r sizeRange) cm() float64     { return math.Exp(r.middle()) }
+
+// own is what a theta means for a plant of this range.
+func (r sizeRange) own(t theta) own {
+	log, slope := r.at(t[ofSize])
+	return own{rate: math.Exp(t[ofRate]), size: math.Exp(log), logSize: log, sizeSlope: slope, logStart: t[ofStart], late: t[ofLate]}
+}
+
+// usual is a plant of the middle of the range with usual rate, beginning and timing.
+func (r sizeRange) usual() own { return r.own(theta{}) }
+
+// spread gives the percentiles, in cm, of a normal place.
+func (r sizeRange) spread(mean, variance float64) Spread {
+	at := func(z float64) float64 {
+		log, _ := r.at(mean + z*math.Sqrt(variance))
+		return math.Exp(log)
+	}
+	return Spread{at(-tenth), at(0), at(tenth)}
+}
 
 // A point is a height in cm with its derivatives by theta, and the error, in cm, of
 // what its part began with.

@@ -13,7 +13,7 @@ func TestWoodyKindHas95PerCentAtItsYearsToSize(t *testing.T) {
 		m, k := woodyShape(habit, 7)
 		course := &woody{m: m, k: k, planted: math.Inf(-1)}
 		course.begin(segment{from: float64(date("2020-01-01")), cm: 1e-9})
-		got := course.at(course.spot(float64(date("2027-01-01"))), usual(math.Log(200)))
+		got := course.at(course.spot(float64(date("2027-01-01"))), exactly(200))
 		relative(t, habit+" after seven seasons", got.cm, 0.95*200, 1e-3)
 	}
 }
@@ -22,7 +22,7 @@ func TestChapmanRichardsByHand(t *testing.T) {
 	m, k := woodyShape("shrub", 6)
 	course := &woody{m: m, k: k, planted: math.Inf(-1)}
 	course.begin(segment{from: float64(date("2020-01-01")), cm: 40})
-	got := course.at(course.spot(float64(date("2022-01-01"))), usual(math.Log(150)))
+	got := course.at(course.spot(float64(date("2022-01-01"))), exactly(150))
 	// The age at which the curve from nothing has 40 cm, and two seasons on.
 	age := -math.Log(1-math.Pow(40.0/150, 1/m)) / k
 	relative(t, "height", got.cm, 150*math.Pow(1-math.Exp(-k*(age+2)), m), 1e-12)
@@ -61,9 +61,9 @@ func TestCoursesRiseWithRateAndHaveTheDerivativesTheyGive(t *testing.T) {
 		if !where.known {
 			return
 		}
-		t0 := theta{rapid.Float64Range(-1, 0.7).Draw(t, "log rate"), p.size.mean + rapid.Float64Range(-0.3, 0.3).Draw(t, "log size"),
+		t0 := theta{rapid.Float64Range(-1, 0.7).Draw(t, "log rate"), rapid.Float64Range(-2, 2).Draw(t, "place"),
 			rapid.Float64Range(-0.4, 0.4).Draw(t, "log start"), rapid.Float64Range(-15, 15).Draw(t, "late")}
-		at := course.at(where, t0.own())
+		at := course.at(where, p.size.own(t0))
 		if math.IsNaN(at.cm) || at.cm < 0 {
 			t.Fatalf("height %v", at.cm)
 		}
@@ -72,7 +72,7 @@ func TestCoursesRiseWithRateAndHaveTheDerivativesTheyGive(t *testing.T) {
 			up, down := t0, t0
 			up[j] += step
 			down[j] -= step
-			above, below := course.at(where, up.own()).cm, course.at(where, down.own()).cm
+			above, below := course.at(where, p.size.own(up)).cm, course.at(where, p.size.own(down)).cm
 			if j == ofRate && above < below-1e-9 {
 				t.Fatalf("a faster plant is lower: %v and %v", above, below)
 			}
@@ -83,6 +83,9 @@ func TestCoursesRiseWithRateAndHaveTheDerivativesTheyGive(t *testing.T) {
 		}
 	})
 }
+
+// exactly is a plant of usual rate of one size.
+func exactly(cm float64) own { return own{rate: 1, size: cm, logSize: math.Log(cm), sizeSlope: 1} }
 
 // kinked says whether a course turns a corner between three points.
 func kinked(above, at, below float64) bool {

@@ -23,21 +23,30 @@ func (g *grown) findings(evidence []Evidence) []Finding {
 		findings = append(findings, f)
 	}
 	if f, found := g.outgrown(); found {
-		return append(findings, f)
+		findings = append(findings, f)
 	}
-	if f, found := g.reached(); found {
+	if f, found := g.reached(); found && len(findings) == 0 {
 		findings = append(findings, f)
 	}
 	return findings
 }
 
-// last is the last height measured, if it is fresh.
+// stillTells says whether what was seen on a day tells how things are: of wood for a
+// year and a bit, of what rises each year anew until it rises again.
+func (g *grown) stillTells(day float64) bool {
+	if c, rises := g.course.(*seasonal); rises {
+		return c.spot(g.today).season <= c.spot(day).season
+	}
+	return g.today-day <= freshDays
+}
+
+// last is the last height measured, and whether it still tells how things are.
 func (g *grown) last() (height, bool) {
 	if len(g.heights) == 0 {
 		return height{}, false
 	}
 	h := g.heights[len(g.heights)-1]
-	return h, g.today-h.day <= freshDays
+	return h, g.stillTells(h.day)
 }
 
 // small is small-for-age: the rate is probably under smallRate.
@@ -129,18 +138,19 @@ func (g *grown) reached() (Finding, bool) {
 	if !fresh || !where.judged || !g.newlyFull(where) {
 		return Finding{}, false
 	}
-	at := g.course.at(where, g.own.theta.own())
+	o := g.size.own(g.own.theta)
+	at := g.course.at(where, o)
 	if at.cm <= 0 {
 		return Finding{}, false
 	}
-	at.by[ofSize] -= at.cm // of the height against the size
+	at.by[ofSize] -= at.cm * o.sizeSlope // of the height against the size
 	_, variance := g.own.along(at)
-	off := math.Log(at.cm) - g.own.theta[ofSize] - math.Log(reachedShare)
+	off := math.Log(at.cm) - o.logSize - math.Log(reachedShare)
 	sure := stats.RoundProbability(stats.NormalCDF(off / math.Sqrt(variance+1e-12)))
 	if sure < reachedSure {
 		return Finding{}, false
 	}
-	size := spreadOf(g.own.theta[ofSize], g.own.cov[ofSize][ofSize])
+	size := g.size.spread(g.own.theta[ofSize], g.own.cov[ofSize][ofSize])
 	facts := []Evidence{{Say: "range", Day: day(h.date), Cm: rounded(h.cm), ExpectedCm: pair(size)}}
 	return Finding{Reached, sure, facts, []string{}}, true
 }

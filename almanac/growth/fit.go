@@ -17,19 +17,19 @@ type row struct {
 	weight float64 // of a row far off, less than 1
 }
 
-// A hint is what else tells of one of own: it would be off in the logarithm, give
-// or take sd.
+// A hint is what else tells of rate or size: the logarithm would be so much, give or
+// take sd.
 type hint struct {
 	of      int
-	off, sd float64
+	log, sd float64
 }
 
 // A fitter finds the planting's own rate, size, beginning and timing by maximum a
 // posteriori: least squares of measures and priors together.
 type fitter struct {
 	course course
-	means  theta // of the priors
-	sds    theta // of the priors; 0 is known
+	size   sizeRange
+	sds    theta // of the priors, whose means are 0; 0 is known
 	free   []int // those of own that are fitted
 	rows   []row
 	hints  []hint
@@ -45,9 +45,8 @@ type posterior struct {
 }
 
 func (p *planner) newFitter(c course) *fitter {
-	f := &fitter{course: c}
-	f.means[ofSize] = p.size.mean
-	f.sds[ofRate], f.sds[ofSize] = rateSD, p.size.sd
+	f := &fitter{course: c, size: p.size}
+	f.sds[ofRate], f.sds[ofSize] = rateSD, 1
 	f.free = []int{ofRate, ofSize}
 	switch c := c.(type) {
 	case *woody:
@@ -80,7 +79,7 @@ func (f *fitter) addSeasons(c *seasonal, heights []height) {
 	var of spot
 	flush := func() {
 		if highest > 0 {
-			f.hints = append(f.hints, hint{ofSize, math.Log(highest/c.rises[of.part].share) - f.means[ofSize], pastSizeSD})
+			f.hints = append(f.hints, hint{ofSize, math.Log(highest / c.rises[of.part].share), pastSizeSD})
 		}
 		highest = 0
 	}
@@ -103,7 +102,7 @@ func (f *fitter) addSeasons(c *seasonal, heights []height) {
 
 // prior is own before measuring.
 func (f *fitter) prior() posterior {
-	post := posterior{theta: f.means}
+	post := posterior{}
 	for _, j := range f.free {
 		post.cov[j][j] = f.sds[j] * f.sds[j]
 	}
@@ -147,7 +146,7 @@ func (f *fitter) fit() posterior {
 }
 
 func (f *fitter) thetaOf(vector []float64) theta {
-	t := f.means
+	t := theta{}
 	for j, of := range f.free {
 		t[of] = vector[j]
 	}
@@ -158,7 +157,7 @@ func (f *fitter) thetaOf(vector []float64) theta {
 // hints, and the priors.
 func (f *fitter) residuals(vector, r, jacobian []float64) {
 	p := len(vector)
-	o := f.thetaOf(vector).own()
+	o := f.size.own(f.thetaOf(vector))
 	for i, row := range f.rows {
 		at := f.course.at(row.where, o)
 		scale := math.Sqrt(row.weight) / row.sd
@@ -173,12 +172,16 @@ func (f *fitter) residuals(vector, r, jacobian []float64) {
 	for j, of := range f.free {
 		for i, hint := range f.hints {
 			if hint.of == of {
-				r[n+i] = (vector[j] - f.means[of] - hint.off) / hint.sd
-				jacobian[(n+i)*p+j] = 1 / hint.sd
+				log, slope := vector[j], 1.0
+				if of == ofSize {
+					log, slope = o.logSize, o.sizeSlope
+				}
+				r[n+i] = (log - hint.log) / hint.sd
+				jacobian[(n+i)*p+j] = slope / hint.sd
 			}
 		}
 		prior := n + len(f.hints) + j
-		r[prior] = (vector[j] - f.means[of]) / f.sds[of]
+		r[prior] = vector[j] / f.sds[of]
 		jacobian[prior*p+j] = 1 / f.sds[of]
 	}
 }

@@ -386,3 +386,31 @@ func TestAStallIsForgottenOnceGrowthBeginsAgain(t *testing.T) {
 		}
 	}
 }
+
+func TestAPlantThatStandsStillHasNotReachedItsSize(t *testing.T) {
+	in := Input{Kind: kindNamed(t, "weigela-florida"), Planted: planted("2013-03-16"), Form: "pot", PotL: cm(5), HeightCm: cm(55), On: date("2015-07-10")}
+	for _, day := range []string{"2014-04-05", "2014-05-10", "2014-06-07", "2014-07-05", "2014-08-02", "2014-09-06", "2015-04-04", "2015-05-02", "2015-06-06", "2015-07-04"} {
+		in.Measures = append(in.Measures, tall(day, 91))
+	}
+	result := grow(t, in)
+	if _, found := result.finding(Stalled); !found {
+		t.Errorf("findings %+v, want %s", result.Findings, Stalled)
+	}
+	if f, found := result.finding(Reached); found || result.Reaches != nil {
+		t.Errorf("91 cm of a kind of 180 to 250: %+v, reaches %+v", f, result.Reaches)
+	}
+	if result.EventualCm.P10 < 180 || result.EventualCm.P90 > 250 {
+		t.Errorf("eventual height %+v is outside the kind's 180 to 250", result.EventualCm)
+	}
+}
+
+func TestLastYearsHeightSaysNothingOfAPlantThatDiedDown(t *testing.T) {
+	in := Input{Kind: clump(), Planted: planted("2012-10-01"), On: date("2014-11-10"), Measures: []Measure{tall("2014-08-09", 100)}}
+	if _, found := grow(t, in).finding(Reached); !found {
+		t.Errorf("in the autumn of its second season: %+v", grow(t, in).Findings)
+	}
+	in.On = date("2015-07-10")
+	if result := grow(t, in); len(result.Findings) != 0 {
+		t.Errorf("a year later: %+v", result.Findings)
+	}
+}

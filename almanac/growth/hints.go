@@ -39,7 +39,7 @@ func (g *grown) latest(in *Input, accepts func(Measure, spot) bool) (Measure, sp
 // addSpread compares the last spread of a clump in growth with that of its age.
 func (g *grown) addSpread(in *Input) []Evidence {
 	m, where, found := g.latest(in, func(m Measure, s spot) bool {
-		return m.SpreadCm != nil && *m.SpreadCm > 0 && s.judged && in.On-m.Day <= freshDays
+		return m.SpreadCm != nil && *m.SpreadCm > 0 && s.judged && g.stillTells(g.calendar.in(m.Day))
 	})
 	if !found || in.Kind.SpreadCm[1] <= 0 {
 		return nil
@@ -58,7 +58,7 @@ func (g *grown) rise(s spot) rise { return g.course.(*seasonal).rises[s.part] }
 // before, each at its best, once flower has been under way.
 func (g *grown) addStems(in *Input) []Evidence {
 	last, where, found := g.latest(in, func(m Measure, s spot) bool {
-		return m.Stems != nil && in.On-m.Day <= freshDays && g.calendar.in(m.Day) > g.rise(s).full+standsAfterFlower
+		return m.Stems != nil && g.stillTells(g.calendar.in(m.Day)) && g.calendar.in(m.Day) > g.rise(s).full+standsAfterFlower
 	})
 	if !found {
 		return nil
@@ -104,7 +104,7 @@ func (g *grown) addNumber(in *Input) []Evidence {
 	}
 	seen := func(m Measure, s spot) bool {
 		day := g.calendar.in(m.Day)
-		return m.Alive != nil && in.On-m.Day <= freshDays && g.rise(s).plain && day >= g.rise(s).full && day <= g.rise(s).end
+		return m.Alive != nil && g.stillTells(day) && g.rise(s).plain && day >= g.rise(s).full && day <= g.rise(s).end
 	}
 	last, where, found := g.latest(in, seen)
 	if !found {

@@ -3,6 +3,7 @@ package growth
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haulm/almanac/stats"
 	"haulm/garden"
@@ -70,11 +71,14 @@ func judge(in *Input, until garden.Day) (Result, *grown) {
 		result.Rate = &Spread{stats.Round7(rate.P10), stats.Round7(rate.P50), stats.Round7(rate.P90)}
 	}
 	if p.way != bulb {
-		size := spreadOf(g.own.theta[ofSize], g.own.cov[ofSize][ofSize])
+		size := p.size.spread(g.own.theta[ofSize], g.own.cov[ofSize][ofSize])
 		result.EventualCm = &Spread{stats.RoundCM(size.P10), stats.RoundCM(size.P50), stats.RoundCM(size.P90)}
 		result.Reaches = g.reaches()
 	}
 	result.Findings = g.findings(evidence)
+	if slices.ContainsFunc(result.Findings, func(f Finding) bool { return f.Finding == Stalled }) {
+		result.Reaches = nil // not at that pace
+	}
 	return result, g
 }
 

@@ -8,10 +8,11 @@ import (
 )
 
 // Loblolly pine (Kung 1986), as a kind: R's nls fit of the Chapman–Richards curve to
-// all 14 seed sources gives a final 76.9 ft and 95 % of it at 43.3 years.
+// all 14 seed sources gives 95 % of the final height at 43.3 years, and the fits of
+// the single sources final heights of 71.3 to 85.2 ft.
 func loblolly() garden.Kind {
 	return garden.Kind{Habit: "tree", Foliage: "evergreen", LifeCycle: "long-lived",
-		HeightCm: garden.Range{2000, 2750}, YearsToSize: 43.3, Pace: "slow", PruneGroup: "none"}
+		HeightCm: garden.Range{2173, 2598}, YearsToSize: 43.3, Pace: "slow", PruneGroup: "none"}
 }
 
 const cmPerFoot = 30.48
@@ -44,7 +45,7 @@ func TestLoblollyHeightsHeldBackComeOutWithinAnEighth(t *testing.T) {
 			result := grow(t, in)
 			off := math.Abs(result.Own[0].Mid/(*m.HeightCm) - 1)
 			total += off
-			if off > 0.12 {
+			if off > 1.0/8 {
 				t.Errorf("seed source %s on %s: %v cm, forecast %+v", seed, m.Day, *m.HeightCm, result.Own[0])
 			}
 			if len(result.Findings) != 0 {

@@ -38,13 +38,13 @@ func wayOf(kind *garden.Kind) way {
 	}
 }
 
-// A prior is what is thought of the logarithm of a length before measuring.
+// A prior is what is thought of the logarithm of a spread before measuring.
 type prior struct{ mean, sd float64 }
 
 // priorOf reads a kind's range as holding all but one plant in twenty.
 func priorOf(cm garden.Range) prior {
 	lo, hi := math.Max(cm[0], 1), math.Max(cm[1], 1)
-	return prior{(math.Log(lo) + math.Log(hi)) / 2, math.Max(leastSizeSD, math.Log(hi/lo)/(2*fortieth))}
+	return prior{(math.Log(lo) + math.Log(hi)) / 2, math.Max(leastSpreadSD, math.Log(hi/lo)/(2*fortieth))}
 }
 
 // A cut is work that took height away, or divided the planting.
@@ -66,7 +66,7 @@ type planner struct {
 	kind      *garden.Kind
 	way       way
 	calendar  calendar
-	size      prior
+	size      sizeRange
 	dated     bool
 	planted   float64
 	moved     bool    // it had grown elsewhere: not sown in its place
@@ -80,7 +80,7 @@ type planner struct {
 }
 
 func newPlanner(in *Input, until garden.Day) *planner {
-	p := &planner{kind: &in.Kind, way: wayOf(&in.Kind), calendar: calendarOf(in), size: priorOf(in.Kind.HeightCm)}
+	p := &planner{kind: &in.Kind, way: wayOf(&in.Kind), calendar: calendarOf(in), size: sizeRangeOf(in.Kind.HeightCm)}
 	p.today, p.until = p.calendar.in(in.On), p.calendar.in(max(until, in.On))
 	p.readHeights(in)
 	p.readPlanting(in)
@@ -92,7 +92,7 @@ func newPlanner(in *Input, until garden.Day) *planner {
 // that a planting is never taken for older than it may be; but it was there when
 // first measured.
 func (p *planner) readPlanting(in *Input) {
-	p.startCm, p.startFree = usualStart(in, math.Exp(p.size.mean)), in.HeightCm == nil
+	p.startCm, p.startFree = usualStart(in, p.size.cm()), in.HeightCm == nil
 	if in.HeightCm != nil {
 		p.startCm = math.Max(*in.HeightCm, leastCm)
 	}

@@ -27,7 +27,7 @@ func (g *grown) reaches() *Reach {
 }
 
 func (g *grown) woodReaches(c *woody) *Reach {
-	when, ok := c.reach(g.own.theta.own())
+	when, ok := c.reach(g.size.own(g.own.theta))
 	if !ok {
 		return nil
 	}

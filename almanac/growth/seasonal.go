@@ -64,6 +64,7 @@ func (c *seasonal) at(where spot, o own) point {
 	if rise > 0 {
 		p.by[ofSize] += share * (full - kept) * (1 - r.lost)
 	}
+	p.by[ofSize] *= o.sizeSlope
 	p.by[ofLate] = -slope * runs * where.perDay
 	return p
 }

@@ -11,7 +11,7 @@ func (p *planner) leaveAfterWinter(r *rise) {
 	if r.base == 0 {
 		r.base = hardCutCm
 		if p.kind.PruneGroup == "rose-repeating" {
-			r.base = roseCutShare * math.Exp(p.size.mean) * r.share
+			r.base = roseCutShare * p.size.cm() * r.share
 		}
 	}
 	cut := math.Min(on(winterCut(), yearOf(r.start)), r.start)
@@ -26,7 +26,7 @@ func (p *planner) leaveAfterWinter(r *rise) {
 			}
 		}
 	}
-	r.base = math.Min(r.base, 0.9*math.Exp(p.size.mean)*r.share)
+	r.base = math.Min(r.base, 0.9*p.size.cm()*r.share)
 }
 
 // cutInGrowth splits the last rise at each cut or division in it.
@@ -62,7 +62,7 @@ func (p *planner) regrowth(r rise, c cut) rise {
 	left := c.left
 	if left == 0 {
 		course := &seasonal{[]rise{r}}
-		left = cutLeft * course.at(course.spot(c.day), usual(p.size.mean)).cm
+		left = cutLeft * course.at(course.spot(c.day), p.size.usual()).cm
 	}
 	next := r
 	next.from, next.start, next.plain = c.day, c.day, r.plain && c.left > 0

@@ -30,8 +30,8 @@ func (p *planner) frameShare(age int) float64 {
 	if p.moved {
 		effort = established(effort)
 	}
-	grown := frame.at(spot{effort: effort}, usual(p.size.mean))
-	return math.Min(1, grown.cm/math.Exp(p.size.mean)/sizeAtYears)
+	grown := frame.at(spot{effort: effort}, p.size.usual())
+	return math.Min(1, grown.cm/p.size.cm()/sizeAtYears)
 }
 
 // pace is the first season's share of the size and the seasons until the whole.

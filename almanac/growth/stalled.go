@@ -55,7 +55,7 @@ func (g *grown) stillOn(end spot) bool {
 // usualFrom gives the heights that any plant of the kind, at the usual rate, would
 // have on the days of the measures, starting from the first of them.
 func (g *grown) usualFrom(heights []height) []float64 {
-	likely := usual(g.size.mean)
+	likely := g.size.usual()
 	expected := make([]float64, len(heights))
 	switch c := g.course.(type) {
 	case *woody:

@@ -21,7 +21,7 @@ func aTruth(draw *rand.Rand, kind garden.Kind, logRate float64) Input {
 	in := Input{Kind: kind, Planted: planted("2011-10-20"), HeightCm: cm(35), On: date("2015-08-20")}
 	p := newPlanner(&in, in.On)
 	course, _ := p.course()
-	truth := theta{ofRate: logRate, ofSize: p.size.mean + p.size.sd*draw.NormFloat64()}
+	truth := theta{ofRate: logRate, ofSize: draw.NormFloat64()}
 	for year := 2012; year <= 2015; year++ {
 		stray := truth
 		if _, rises := course.(*seasonal); rises && year < 2015 {
@@ -33,7 +33,7 @@ func aTruth(draw *rand.Rand, kind garden.Kind, logRate float64) Input {
 			if !where.judged {
 				continue
 			}
-			height := course.at(where, stray.own()).cm
+			height := course.at(where, p.size.own(stray)).cm
 			height += measuringError(height) * draw.NormFloat64()
 			in.Measures = append(in.Measures, Measure{Day: day, HeightCm: cm(math.Max(1, height))})
 		}

@@ -88,7 +88,7 @@ func (w *woody) at(where spot, o own) point {
 	p := point{cm: cm}
 	p.by[ofRate] = slope * w.m * (1 - root) * left * w.k * o.rate * where.effort
 	byStart := slope * left * root
-	p.by[ofSize] = cm - byStart
+	p.by[ofSize] = (cm - byStart) * o.sizeSlope
 	p.startErr = byStart * s.sd
 	if s.free {
 		p.by[ofStart], p.startErr = byStart, 0
@@ -114,7 +114,7 @@ func (w *woody) reach(o own) (point, bool) {
 	}
 	bySize := root / (w.m * toGo * w.k * o.rate) * pace
 	when := point{cm: clock}
-	when.by[ofRate], when.by[ofSize] = -effort*pace, bySize
+	when.by[ofRate], when.by[ofSize] = -effort*pace, bySize*o.sizeSlope
 	if s.free {
 		when.by[ofStart] = -bySize
 	}

@@ -57,7 +57,7 @@ func (p *planner) cutWood(w *woody, c cut) (blind bool) {
 		w.begin(segment{from: c.day, cm: c.left, sd: measuringShare})
 		return false
 	}
-	before := w.at(w.spot(c.day), usual(p.size.mean))
+	before := w.at(w.spot(c.day), p.size.usual())
 	w.begin(segment{from: c.day, cm: cutLeft * before.cm, sd: cutSD, blind: true})
 	return true
 }
