@@ -34,7 +34,7 @@ export function drawHeights(chart: HeightChart, today: string, box: Box): Height
   const y = (cm: number): number => round(up(cm));
   return {
     band: area<Band>((at) => x(at.day), (at) => y(at.lo), (at) => y(at.hi))([...chart.band]) ?? "",
-    middle: line<Band>((at) => x(at.day), (at) => y(at.mid))([...chart.band]) ?? "",
+    middle: line<Band>((at) => x(at.day), (at) => y(at.mid)).defined(({ mid }) => mid > 0)([...chart.band]) ?? "",
     path: stretches(chart).map((stretch) => line<Measure>((at) => x(at.day), (at) => y(at.cm))([...stretch]) ?? "").join(""),
     points: chart.measured.map(({ day, cm }) => ({ x: x(day), y: y(cm), cm, day })),
     lines: up.ticks(MOST_LINES).filter((cm) => cm > 0).map((cm) => ({ cm, y: y(cm) })),

@@ -3,7 +3,6 @@
 import type { Season, SeasonPart } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
 import type { ISODay } from "../words/ids";
-import { addDays, daysBetween } from "./dates";
 
 export type SeasonWords = Readonly<{ line: string; small: string }>;
 
@@ -12,7 +11,7 @@ export function seasonWords(season: Season | null, on: ISODay, south: boolean): 
   const part = season && partAround(season, on);
   if (!season || !part) return null;
   const days = Math.round(part.days);
-  const name = partName(middle(part), south);
+  const name = partName(within(on, part), south);
   const give = Math.max(1, Math.round(part.sd));
   const small = m.season_small({ give, count: part.plants });
   if (days === 0) return { line: m.season_to_time({ part: name }), small };
@@ -26,8 +25,10 @@ export function partAround(season: Season, on: ISODay): SeasonPart | null {
   return around ?? told.filter(({ to }) => to < on).at(-1) ?? null;
 }
 
-function middle({ from, to }: SeasonPart): ISODay {
-  return addDays(from, daysBetween(from, to) / 2);
+/** The day itself, or the part's own end nearest to it. */
+function within(on: ISODay, { from, to }: SeasonPart): ISODay {
+  if (on < from) return from;
+  return on > to ? to : on;
 }
 
 /** Meteorological seasons, each in three months; six months apart in the south. */
