@@ -186,6 +186,28 @@ func BenchmarkServerMemory(b *testing.B) {
 	b.ReportMetric(most, "MB-while-pulled")
 }
 
+// BenchmarkServerPreviews is both small pictures of a 12-megapixel JPEG, made by
+// a server process because the phone sent none, and its memory meanwhile.
+func BenchmarkServerPreviews(b *testing.B) {
+	s, child := startChild(b, b.TempDir())
+	ann := plain(joins(b, s.url, s.join, "Ann"))
+	base := picture(b, 4000, 3000, 13)
+	var most float64
+	for i := 0; b.Loop(); i++ {
+		b.StopTimer()
+		photo := fmt.Appendf(base[:len(base):len(base)], "%d", i)
+		ann.piece(photo, 0, len(photo)).mustBe(http.StatusNoContent)
+		stop := watchMemory(b, child, &most)
+		b.StartTimer()
+		ann.send(http.MethodGet, ann.medium(photo)+"?w=1600", nil).mustBe(http.StatusOK)
+		ann.send(http.MethodGet, ann.medium(photo)+"?w=320", nil).mustBe(http.StatusOK)
+		b.StopTimer()
+		stop()
+		b.StartTimer()
+	}
+	b.ReportMetric(most, "MB-RssAnon")
+}
+
 // watchMemory samples a process until the function it gives is called.
 func watchMemory(b *testing.B, child *exec.Cmd, most *float64) (stop func()) {
 	done, ended := make(chan struct{}), make(chan struct{})

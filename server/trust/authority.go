@@ -26,6 +26,7 @@ import (
 	"net"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -143,8 +144,8 @@ func signRoot(key *ecdsa.PrivateKey, names Names, now time.Time) ([]byte, error)
 		IsCA:                        true,
 		MaxPathLenZero:              true,
 		PermittedDNSDomainsCritical: true,
-		PermittedDNSDomains:         append(homeDomains(), names.DNS...),
-		PermittedIPRanges:           append(privateRanges(), hostRanges(names.IPs)...),
+		PermittedDNSDomains:         beyondHome(names.DNS),
+		PermittedIPRanges:           beyondPrivate(names.IPs),
 	}
 	return x509.CreateCertificate(rand.Reader, template, template, &key.PublicKey, key)
 }
@@ -171,15 +172,30 @@ func privateRanges() []*net.IPNet {
 	return ranges
 }
 
-func hostRanges(ips []net.IP) []*net.IPNet {
-	ranges := make([]*net.IPNet, 0, len(ips))
+// beyondHome gives the home names and those names that are not among them.
+func beyondHome(names []string) []string {
+	permitted := homeDomains()
+	for _, name := range names {
+		within := func(domain string) bool { return name == domain || strings.HasSuffix(name, "."+domain) }
+		if !slices.ContainsFunc(permitted, within) {
+			permitted = append(permitted, name)
+		}
+	}
+	return permitted
+}
+
+// beyondPrivate gives the private ranges and those addresses that lie in none.
+func beyondPrivate(ips []net.IP) []*net.IPNet {
+	permitted := privateRanges()
 	for _, ip := range ips {
 		if four := ip.To4(); four != nil {
 			ip = four
 		}
-		ranges = append(ranges, &net.IPNet{IP: ip, Mask: net.CIDRMask(len(ip)*8, len(ip)*8)})
+		if !slices.ContainsFunc(permitted, func(block *net.IPNet) bool { return block.Contains(ip) }) {
+			permitted = append(permitted, &net.IPNet{IP: ip, Mask: net.CIDRMask(len(ip)*8, len(ip)*8)})
+		}
 	}
-	return ranges
+	return permitted
 }
 
 func newSerial() (*big.Int, error) {

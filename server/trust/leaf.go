@@ -9,6 +9,7 @@ import (
 	"crypto/x509/pkix"
 	"fmt"
 	"net"
+	"slices"
 	"sync"
 	"time"
 )
@@ -116,11 +117,8 @@ func (a *Authority) issue(names Names, now time.Time) (*tls.Certificate, error) 
 func (a *Authority) permitted(ips []net.IP) []net.IP {
 	kept := make([]net.IP, 0, len(ips))
 	for _, ip := range ips {
-		for _, block := range a.root.PermittedIPRanges {
-			if block.Contains(ip) {
-				kept = append(kept, ip)
-				break
-			}
+		if slices.ContainsFunc(a.root.PermittedIPRanges, func(block *net.IPNet) bool { return block.Contains(ip) }) {
+			kept = append(kept, ip)
 		}
 	}
 	return kept

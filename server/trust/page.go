@@ -52,7 +52,6 @@ func (p *Page) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		w.Write(pageStyle)
 	case "/haulm-root.crt":
 		header.Set("Content-Type", "application/x-x509-ca-cert")
-		header.Set("Content-Disposition", `attachment; filename="haulm-root.crt"`)
 		w.Write(p.root)
 	default:
 		http.Redirect(w, r, "/", http.StatusFound)

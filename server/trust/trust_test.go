@@ -20,7 +20,7 @@ import (
 var startOf2026 = time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC)
 
 func testNames() Names {
-	return namesOf([]string{"localhost", "shed.local", "garden.example.org"}, []net.IP{net.IPv4(127, 0, 0, 1), net.IPv4(192, 168, 1, 20)})
+	return namesOf([]string{"localhost", "shed.local", "garden.example.org"}, []net.IP{net.IPv4(127, 0, 0, 1), net.IPv4(192, 168, 1, 20), net.IPv4(203, 0, 113, 5)})
 }
 
 func openForTest(t *testing.T) *Authority {
@@ -82,6 +82,8 @@ func TestRootConstraintsAreCriticalAndHold(t *testing.T) {
 		{"the name it was made for", "garden.example.org", true},
 		{"a home name", "anything.local", true},
 		{"a private address", "192.168.77.3", true},
+		{"the public address it was made at", "203.0.113.5", true},
+		{"that address's neighbour", "203.0.113.6", false},
 		{"a foreign name", "bank.example.com", false},
 		{"the parent of its name", "example.org", false},
 		{"a public address", "198.51.100.7", false},
