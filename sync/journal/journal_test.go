@@ -182,7 +182,7 @@ func TestDamageIsNamedAndNeverServed(t *testing.T) {
 	}
 	_, err = j.Get(t.Context(), home, ref)
 	named("get", err)
-	_, err = j.Bucket(t.Context(), home, change.BucketOf(ref))
+	_, err = j.PullBucket(t.Context(), home, change.BucketOf(ref))
 	named("bucket", err)
 	sound := 0
 	for _, err := range j.Each(t.Context(), home) {

@@ -257,18 +257,23 @@ func checkDigests(t testing.TB, b *bench, page journal.Page) {
 	if page.Digest != total.String() {
 		t.Errorf("the digest is %s, and the records add up to %s", page.Digest, total)
 	}
-	got, err := b.Sums(t.Context(), home)
+	got, err := b.PullSums(t.Context(), home)
 	must(t, err)
+	inBuckets := 0
 	for i, want := range sums {
-		list, err := b.Bucket(t.Context(), home, i)
+		bucket, err := b.PullBucket(t.Context(), home, i)
 		must(t, err)
 		var listed change.Digest
-		for _, r := range list {
-			listed = listed.Plus(r.Digest)
+		for _, r := range bucket.Records {
+			listed = listed.Plus(change.DigestOf(r.Ref, &r.State))
 		}
-		if got[i] != want || listed != want {
-			t.Errorf("bucket %d has %s, lists %s, and the records add up to %s", i, got[i], listed, want)
+		inBuckets += len(bucket.Records)
+		if got.Sums[i] != want || listed != want || bucket.Cursor != page.Cursor || got.Cursor != page.Cursor {
+			t.Errorf("bucket %d has %s, lists %s, and the records add up to %s", i, got.Sums[i], listed, want)
 		}
+	}
+	if inBuckets != len(page.Records) {
+		t.Errorf("the buckets have %d records and the feed, with tombstones, %d", inBuckets, len(page.Records))
 	}
 }
 
