@@ -13,5 +13,5 @@ export function unmetered(connection: NetworkInformation | undefined): boolean {
 
 /** The present link, where the browser tells of it. */
 export function presentLink(): NetworkInformation | undefined {
-  return (navigator as { connection?: NetworkInformation }).connection;
+  return (globalThis.navigator as { connection?: NetworkInformation } | undefined)?.connection;
 }

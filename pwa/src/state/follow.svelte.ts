@@ -1,10 +1,11 @@
+import { untrack } from "svelte";
 import type { Book } from "./contract";
 
 /** Reckons anew when the date in the garden changes, at midnight or when its time zone becomes known. */
 export function followDate(book: Book, reckoning: { refresh(): void }): void {
   $effect.root(() => {
     $effect(() => {
-      if (book.ready && book.today) reckoning.refresh();
+      if (book.ready && book.today) untrack(() => reckoning.refresh());
     });
   });
 }

@@ -52,7 +52,7 @@ export class HaulmReckoning implements Reckoning {
     this.#store = store;
     this.#deaf = store.listen((news) => {
       for (const ref of news.refs ?? []) this.#changed.add(ref);
-      if (news.refs) this.#soon();
+      if (news.refs || (news.sending && this.#assessment === null)) this.#soon();
     });
     this.refresh();
   }
@@ -98,6 +98,7 @@ export class HaulmReckoning implements Reckoning {
 
   async #assess(store: Store): Promise<void> {
     try {
+      if ((await store.meta("agreed")) === undefined) return; // a garden half fetched would seem all unseen
       await this.#bring();
       const answer = await this.#tools.almanac.ask<Assessment>("assess", { on: this.#tools.today() });
       if (store !== this.#store) return;

@@ -32,10 +32,11 @@ let store: Store;
 let reckoning: HaulmReckoning;
 let proved = 0;
 
-beforeEach(() => {
+beforeEach(async () => {
   ports = [];
   proved = 0;
   store = new Store(newId(now()), now);
+  await store.agree();
   const almanac = new Almanac(() => ports[ports.push(new Port()) - 1]!);
   reckoning = new HaulmReckoning({ almanac, today: () => "2026-06-02", proved: () => void proved++ });
 });
@@ -72,6 +73,17 @@ describe("the reckoning", () => {
     for (let i = 0; i < 10; i++) await store.write([{ ref: `observation/${i}`, set: {} }]);
     await vi.waitFor(() => expect((held() as string[]).length).toBe(10), { timeout: 4000 });
     expect(ports[0]!.asked.filter((verb) => verb === "assess").length - before).toBe(1);
+  });
+
+  it("says nothing of a garden that was not fetched whole yet", async () => {
+    const fresh = new Store(newId(now()), now);
+    reckoning.enter(fresh);
+    await fresh.write([{ ref: "planting/a", set: {} }]);
+    await new Promise((resolve) => setTimeout(resolve, 700));
+    expect([reckoning.assessment, reckoning.trouble, ports.length]).toEqual([null, null, 0]);
+    await fresh.agree();
+    await until(["planting/a"]);
+    await fresh.destroy();
   });
 
   it("keeps the last answer when the worker is lost, says so, and loads all again", async () => {

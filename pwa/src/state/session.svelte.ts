@@ -84,7 +84,7 @@ export class HaulmSession implements Session {
   }
 
   async space(): Promise<{ used: number; allowed: number } | null> {
-    const { usage, quota } = (await navigator.storage?.estimate?.()) ?? {};
+    const { usage, quota } = (await globalThis.navigator?.storage?.estimate?.()) ?? {};
     return usage === undefined || quota === undefined ? null : { used: usage, allowed: quota };
   }
 
@@ -118,7 +118,13 @@ export class HaulmSession implements Session {
     this.#trouble = null;
     await this.#tools.enter(membership);
     this.#state = "inside";
-    this.#kept = (await navigator.storage?.persist?.().catch(() => false)) ?? null;
+    void this.#askToKeep();
+  }
+
+  /** Some browsers ask the person, so nothing waits for the answer. */
+  async #askToKeep(): Promise<void> {
+    const asked = globalThis.navigator?.storage?.persist?.();
+    this.#kept = asked ? await asked.catch(() => false) : null;
   }
 }
 

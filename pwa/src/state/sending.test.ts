@@ -1,0 +1,79 @@
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { bytesKey, type HeldPhoto } from "../store/held";
+import { Store } from "../store/store";
+import { newId } from "../words/uuid";
+import { HaulmSending } from "./sending.svelte";
+
+const now = () => Date.parse("2026-06-02T09:15:00.000Z");
+let store: Store;
+let sending: HaulmSending;
+
+beforeEach(async () => {
+  store = new Store(newId(now()), now);
+  sending = new HaulmSending();
+  await sending.enter(store);
+});
+afterEach(async () => {
+  sending.leave();
+  await store.destroy();
+  vi.unstubAllGlobals();
+});
+
+async function photograph(sha: string, change: Partial<HeldPhoto> = {}): Promise<void> {
+  const photo: HeldPhoto = {
+    sha, ref: "observation/o", type: "image/jpeg", size: 9, made: "2026-06-02T09:15:00+00:00",
+    previews: [320], sentPreviews: [], sent: 0, done: false, ...change,
+  };
+  await store.write([{ ref: "observation/o", set: { photos: [sha] } }], [{ photo, bytes: [{ key: bytesKey(sha, 320), type: "", bytes: new ArrayBuffer(1) }] }]);
+}
+
+const soon = (check: () => void) => vi.waitFor(check, { timeout: 2000, interval: 5 });
+
+describe("what waits to be sent", () => {
+  it("is counted as it is written", async () => {
+    expect([sending.notes, sending.photos, sending.line]).toEqual([0, 0, "resting"]);
+    await photograph("a");
+    await soon(() => expect([sending.notes, sending.photos]).toEqual([1, 1]));
+    expect(sending.items.map(({ what }) => what)).toEqual(["note", "preview", "original"]);
+  });
+
+  it("says what the line says", async () => {
+    await photograph("a");
+    await soon(() => expect(sending.line).toBe("waiting"));
+    store.tellLine({ state: "sending", trouble: null, nextTry: null });
+    expect(sending.line).toBe("sending");
+    store.tellLine({ state: "waiting", trouble: { code: "no-answer" }, nextTry: "2026-06-02T09:16:00+00:00" });
+    expect([sending.line, sending.trouble?.code, sending.nextTry]).toEqual(["waiting", "no-answer", "2026-06-02T09:16:00+00:00"]);
+    store.tellLine({ state: "stopped", trouble: { code: "shut-out" }, nextTry: null });
+    expect(sending.line).toBe("stopped");
+  });
+
+  it("is held while only originals wait on a metered link, unless any link will do", async () => {
+    vi.stubGlobal("navigator", { connection: { type: "cellular" }, onLine: true });
+    await photograph("a", { sentPreviews: [320] });
+    await store.take(500, 1e6);
+    const [change] = await store.waiting();
+    await store.settle({ applied: [{ id: change!.id, seq: 1, at: change!.at }], refused: [], records: [], cursor: "a.1", more: false, now: "", heardMs: 0 });
+    await soon(() => expect([sending.notes, sending.line, sending.items[0]!.held]).toEqual([0, "held", true]));
+    await sending.setAnyLink(true);
+    await soon(() => expect([sending.line, sending.items[0]!.held]).toEqual(["waiting", false]));
+  });
+
+  it("keeps a failed photo in the list with its reason, and tries it again when asked", async () => {
+    await photograph("a", { failed: { code: "too-large", detail: "More than 64 MB." } });
+    await soon(() => expect(sending.items.at(-1)!.trouble).toEqual({ code: "too-large", detail: "More than 64 MB." }));
+    const tried = sending.sendNow();
+    await soon(() => expect(sending.items.at(-1)!.trouble).toBeNull());
+    store.tellLine({ state: "resting", trouble: null, nextTry: null });
+    await tried;
+  });
+
+  it("keeps refusals in view until they are mended or discarded", async () => {
+    const { changes } = await store.write([{ ref: "planting/p", set: { count: -1 } }]);
+    await store.refuse(changes[0]!, "invalid_count", "count -1 is below 0");
+    await soon(() => expect(sending.refused).toMatchObject([{ change: changes[0]!.id, ref: "planting/p", why: "count -1 is below 0" }]));
+    await sending.mend(changes[0]!.id, { count: 1 });
+    await soon(() => expect([sending.refused, sending.notes]).toEqual([[], 1]));
+  });
+});

@@ -1,0 +1,107 @@
+import "fake-indexeddb/auto";
+import { beforeEach, describe, expect, it } from "vitest";
+import { json } from "../send/fake-server";
+import type { HeldMembership } from "../store/database";
+import { DeviceStore } from "../store/device";
+import { HaulmSession } from "./session.svelte";
+import { Update } from "./update.svelte";
+
+type Answers = Record<string, () => Response>;
+
+const joined = { garden: "g1", member: "anna", role: "keeper" as const };
+const refusal = (status: number) => json({ code: "x", why: "No." }, status);
+let device: DeviceStore;
+let asked: string[];
+let entered: HeldMembership[];
+let left: boolean[];
+
+beforeEach(async () => {
+  [asked, entered, left] = [[], [], []];
+  device = new DeviceStore();
+  for (const garden of ["g1", "demo"]) await device.leave(garden);
+});
+
+/** A session with a server that answers as given; null is one that nobody reaches. */
+function session(answers: Answers | null): HaulmSession {
+  const fetcher = async (input: RequestInfo | URL) => {
+    asked.push(String(input));
+    const answer = answers?.[String(input)];
+    if (!answers) throw new TypeError("network error");
+    return answer?.() ?? refusal(404);
+  };
+  return new HaulmSession({
+    fetch: fetcher, device, update: new Update(),
+    enter: async (membership) => void entered.push(membership),
+    leave: async (forget) => void left.push(forget),
+  });
+}
+
+const ofServer = { "/api/v1/me": () => refusal(401), "/api/v1/join": () => json(joined), "/api/v1/logout": () => new Response(null, { status: 204 }) };
+const ofDemo = { ...ofServer, "/api/v1/demo": () => json({ ...joined, garden: "demo" }) };
+
+describe("a session", () => {
+  it("starts outside where nobody knows this phone", async () => {
+    const phone = session(ofServer);
+    expect(phone.state).toBe("starting");
+    await phone.start();
+    expect([phone.state, phone.trouble, entered]).toEqual(["outside", null, []]);
+  });
+
+  it("starts outside and says why when nothing answers", async () => {
+    const phone = session(null);
+    await phone.start();
+    expect([phone.state, phone.trouble?.code]).toEqual(["outside", "no-answer"]);
+  });
+
+  it("opens the demo by itself where the server has one", async () => {
+    const phone = session(ofDemo);
+    await phone.start();
+    expect([phone.state, phone.demo, phone.garden, phone.role]).toEqual(["inside", true, "demo", "keeper"]);
+  });
+
+  it("is taken in again by a server that knows it", async () => {
+    const phone = session({ "/api/v1/me": () => json({ device: { id: "d", name: "kitchen phone" }, gardens: [joined] }) });
+    await phone.start();
+    expect([phone.state, phone.deviceName, phone.demo]).toEqual(["inside", "kitchen phone", false]);
+  });
+
+  it("joins by a code, and starts inside the next time with no network at all", async () => {
+    const phone = session(ofServer);
+    await phone.start();
+    await phone.join("CODE", "kitchen phone", "Anna");
+    expect([phone.state, entered[0]]).toEqual(["inside", { ...joined, deviceName: "kitchen phone", demo: false }]);
+    asked = [];
+    const later = session(null);
+    await later.start();
+    expect([later.state, later.member, asked]).toEqual(["inside", "anna", []]);
+  });
+
+  it("stays outside when the code is used up, with the server's sentence", async () => {
+    const phone = session({ "/api/v1/join": () => json({ code: "used", why: "This code was used." }, 410) });
+    await expect(phone.join("CODE", "x", "y")).rejects.toMatchObject({ trouble: { code: "not-found", detail: "This code was used." } });
+    expect(entered).toEqual([]);
+  });
+
+  it("forgets the garden on signing out, also when the server had forgotten it first", async () => {
+    const phone = session({ ...ofServer, "/api/v1/logout": () => refusal(401) });
+    await phone.join("CODE", "x", "y");
+    await phone.logout();
+    expect([phone.state, left, await device.current()]).toEqual(["outside", [true], null]);
+  });
+
+  it("keeps everything when signing out does not reach the server", async () => {
+    const phone = session(ofServer);
+    await phone.join("CODE", "x", "y");
+    const offline = session(null);
+    await offline.start();
+    await expect(offline.logout()).rejects.toMatchObject({ trouble: { code: "no-answer" } });
+    expect([offline.state, left, (await device.current())?.garden]).toEqual(["inside", [], "g1"]);
+  });
+
+  it("closes one garden before it opens another", async () => {
+    const phone = session(ofDemo);
+    await phone.start();
+    await phone.join("CODE", "x", "y");
+    expect([left, entered.map(({ garden }) => garden), phone.demo]).toEqual([[false], ["demo", "g1"], false]);
+  });
+});
