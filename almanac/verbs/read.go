@@ -19,6 +19,9 @@ func read(text []byte, into any) error {
 	if err := required(fields, reflect.TypeOf(into).Elem()); err != nil {
 		return err
 	}
+	if err := nulls(text, reflect.TypeOf(into).Elem(), ""); err != nil {
+		return err
+	}
 	decoder := json.NewDecoder(bytes.NewReader(text))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(into); err != nil {
@@ -43,6 +46,63 @@ func required(fields map[string]json.RawMessage, t reflect.Type) error {
 		optional := t.Field(i).Type.Kind() == reflect.Pointer || strings.Contains(options, "omitempty")
 		if _, there := fields[name]; !there && name != "" && name != "-" && !optional {
 			return fmt.Errorf("field %q is missing", name)
+		}
+	}
+	return nil
+}
+
+// nulls names the first null that stands where a value is wanted; encoding/json
+// would read it as 0. Only pointers, lists and raw JSON may be null.
+func nulls(text json.RawMessage, t reflect.Type, path string) error {
+	if string(bytes.TrimSpace(text)) == "null" {
+		switch t.Kind() {
+		case reflect.Pointer, reflect.Slice, reflect.Map, reflect.Interface:
+			return nil
+		}
+		return fmt.Errorf("field %q is null where %s is wanted", path, wanted(t))
+	}
+	switch {
+	case t == reflect.TypeFor[json.RawMessage]():
+		return nil
+	case t.Kind() == reflect.Pointer:
+		return nulls(text, t.Elem(), path)
+	case t.Kind() == reflect.Slice || t.Kind() == reflect.Array:
+		return nullsInList(text, t.Elem(), path)
+	case t.Kind() == reflect.Struct:
+		return nullsInObject(text, t, path)
+	}
+	return nil
+}
+
+func nullsInList(text json.RawMessage, item reflect.Type, path string) error {
+	var items []json.RawMessage
+	if json.Unmarshal(text, &items) != nil {
+		return nil // of another type: the decoder says so
+	}
+	for i, one := range items {
+		if err := nulls(one, item, fmt.Sprintf("%s[%d]", path, i)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func nullsInObject(text json.RawMessage, t reflect.Type, path string) error {
+	var fields map[string]json.RawMessage
+	if json.Unmarshal(text, &fields) != nil {
+		return nil
+	}
+	for i := range t.NumField() {
+		name, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		if one, there := fields[name]; there && name != "" {
+			if err := nulls(one, t.Field(i).Type, strings.TrimPrefix(path+"."+name, ".")); err != nil {
+				return err
+			}
+		}
+		if t.Field(i).Anonymous && name == "" {
+			if err := nullsInObject(text, t.Field(i).Type, path); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

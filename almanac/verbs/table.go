@@ -22,7 +22,7 @@ func All() []Verb {
 		verb("growth", "a planting's height against what is likely at its age",
 			`{"kind":{"name":"Cornus kousa","habit":"shrub","foliage":"deciduous","heightCm":[400,600],"spreadCm":[300,500],"yearsToSize":15,"pace":"ordinary"},"planted":"2012-03-20","form":"pot","heightCm":60,"measures":[{"day":"2015-06-01","heightCm":90}],"work":[],"on":"2015-07-10"}`, growth.Grow),
 		verb("interval-mean", "the mean of days known only to within intervals",
-			`{"intervals":[[120,127],[118,125],[null,130],[122,null]]}`, bloom.IntervalMean),
+			`{"intervals":[[120,127],[116,119],[125,131],[null,130],[122,null]]}`, bloom.IntervalMean),
 		verb("picture", "one planting's years in flower and its height, as a page draws them",
 			`{"on":"2015-07-10","planting":"p","records":[{"record":"planting/p","fields":{"kind":"iris-sibirica","planted":"2012-04"}}]}`, pictureOf),
 		verb("theil-sen", "a line by the median of slopes",
