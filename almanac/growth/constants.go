@@ -160,6 +160,18 @@ const (
 	freshDays = 400
 )
 
+// Forecasts and fits.
+const (
+	// clockSlack keeps rounding noise from moving a date to the next season.
+	clockSlack = 1e-6
+	// farSight seasons is the furthest that a forecast looks: a gardener's life.
+	farSight = 100
+	// leastDetermined is the multiple of itself that the standard error of a size or
+	// a pace must stay under for a fitted curve to mean anything. At twice the value
+	// an interval of two standard errors runs from far below nothing to five times it.
+	leastDetermined = 2
+)
+
 // Bands.
 const (
 	bandStep   = 7       // days, which a chart of years cannot show finer

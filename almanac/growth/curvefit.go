@@ -55,11 +55,6 @@ func CurveFit(s Series) (Fit, error) {
 	return s.fit(model, least)
 }
 
-// leastDetermined is the multiple of itself that the standard error of a size or
-// a pace must stay under for a fit to mean anything. At twice the value the
-// interval of two standard errors runs from well below nothing to five times it.
-const leastDetermined = 2
-
 func (s Series) fit(model curve, least stats.Minimum) (Fit, error) {
 	p := len(model.coefficients)
 	residual := math.Sqrt(least.Sum / float64(len(s.X)-p))

@@ -118,6 +118,14 @@ func TestClumpRisesToFlowerAndDiesDown(t *testing.T) {
 	}
 }
 
+func TestBiennialFlowersInItsSecondYearAndIsDone(t *testing.T) {
+	result := grow(t, Input{Kind: kindNamed(t, "digitalis-purpurea"), Planted: planted("2012-10-01"), On: date("2015-07-10")})
+	first, second, third := result.on(t, "2013-06-20"), result.on(t, "2014-06-20"), result.on(t, "2015-06-20")
+	if !(first.Hi < 50 && second.Mid > 120 && third.Hi == 0) {
+		t.Errorf("bands %+v, %+v and %+v, want a rosette, a flower stem and nothing", first, second, third)
+	}
+}
+
 func TestALateSpringIsNotSmallness(t *testing.T) {
 	in := Input{Kind: clump(), Planted: planted("2010-10-01"), On: date("2015-05-25"), Measures: []Measure{tall("2015-05-20", 28)}}
 	late := in

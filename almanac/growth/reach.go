@@ -2,13 +2,6 @@ package growth
 
 import "math"
 
-const (
-	// clockSlack keeps rounding noise from moving a date to the next season.
-	clockSlack = 1e-6
-	// farSight seasons is the furthest that a forecast looks.
-	farSight = 100
-)
-
 // reaches says when the planting will have reachedShare of its size; nil where it has
 // no such time: a plant that should be there by now, or one of unknown age that rises
 // each year anew.

@@ -29,6 +29,7 @@ func (p *planner) seasonalPlan() *seasonal {
 			break
 		}
 		r.age, r.share, r.from = age, p.seasonShare(age), r.start
+		r.dies = r.dies || p.over(age+1) // its last
 		p.leaveAfterWinter(&r)
 		course.rises = append(course.rises, r)
 		p.cutInGrowth(course)
