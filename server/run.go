@@ -77,7 +77,6 @@ func newParser(line *commandLine, world *console) *kong.Kong {
 		kong.Writers(world.out, world.err),
 		kong.Exit(func(code int) { panic(leaving(code)) }),
 		kong.Vars{"data": "haulm-data"},
-		kong.UsageOnError(),
 	)
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -37,6 +38,7 @@ type testChange struct {
 	Base   uint64         `json:"base"`
 	At     string         `json:"at"`
 	Set    map[string]any `json:"set,omitempty"`
+	Gone   bool           `json:"gone,omitempty"`
 }
 
 func newChange(record string, set map[string]any) testChange {
@@ -226,7 +228,7 @@ func TestSumsLeadToTheRecords(t *testing.T) {
 	ann := joins(t, s.url, s.join, "Ann")
 	ref := newRef("observation")
 	before := sumsOf(ann)
-	ann.sync("", newChange(ref, map[string]any{"note": "x"}))
+	written := ann.sync("", newChange(ref, map[string]any{"note": "x"})).Applied[0].Seq
 	after := sumsOf(ann)
 	changed := -1
 	for i := range after {
@@ -234,14 +236,21 @@ func TestSumsLeadToTheRecords(t *testing.T) {
 			changed = i
 		}
 	}
-	var bucket struct{ Records []feedRecord }
-	ann.send(http.MethodGet, ann.of(fmt.Sprintf("/sums/%d", changed)), nil).mustBe(http.StatusOK).decode(&bucket)
-	found := false
-	for _, r := range bucket.Records {
-		found = found || r.Record == ref
-	}
-	if !found {
-		t.Errorf("bucket %d holds %+v", changed, bucket.Records)
+	removed := newChange(ref, nil)
+	removed.Gone, removed.Base = true, written
+	for _, gone := range []bool{false, true} {
+		var bucket struct {
+			Cursor  string
+			Records []feedRecord
+		}
+		ann.send(http.MethodGet, ann.of(fmt.Sprintf("/sums/%d", changed)), nil).mustBe(http.StatusOK).decode(&bucket)
+		at := slices.IndexFunc(bucket.Records, func(r feedRecord) bool { return r.Record == ref })
+		if at < 0 || bucket.Records[at].Gone != gone {
+			t.Errorf("bucket %d holds %+v, want %s with gone %v", changed, bucket.Records, ref, gone)
+		}
+		if got := ann.sync(bucket.Cursor, removed); len(got.Applied) != 1 {
+			t.Fatalf("%+v", got)
+		}
 	}
 	ann.send(http.MethodGet, ann.of("/sums/256"), nil).mustRefuse(http.StatusBadRequest, "invalid_bucket")
 }

@@ -188,11 +188,7 @@ func (a *App) bucket(c *fiber.Ctx) error {
 	if err != nil || n < 0 || n >= change.Buckets {
 		return refusal.New(refusal.Invalid, "invalid_bucket", "the bucket must be a number from 0 to %d, not %q", change.Buckets-1, shorten(text))
 	}
-	cursor, err := a.Journal.Cursor(c.UserContext(), seat(c).Garden)
-	if err != nil {
-		return err
-	}
-	records, err := a.bucketRecords(c.UserContext(), seat(c).Garden, n)
+	records, cursor, err := a.bucketRecords(c.UserContext(), seat(c).Garden, n)
 	if err != nil {
 		return err
 	}
@@ -203,18 +199,22 @@ func (a *App) bucket(c *fiber.Ctx) error {
 	return nil
 }
 
-func (a *App) bucketRecords(ctx context.Context, ofGarden string, n int) ([]change.Record, error) {
-	listed, err := a.Journal.Bucket(ctx, ofGarden, n)
-	if err != nil {
-		return nil, err
-	}
-	records := make([]change.Record, 0, len(listed))
-	for _, one := range listed {
-		record, err := a.Journal.Get(ctx, ofGarden, one.Record)
+// bucketRecords reads the whole feed for the records of one bucket, tombstones
+// included, since a phone that missed one must learn of it. Phones ask for this
+// only when their sums differ, which an error made.
+func (a *App) bucketRecords(ctx context.Context, ofGarden string, n int) (records []change.Record, cursor string, err error) {
+	for {
+		page, err := a.Journal.Pull(ctx, ofGarden, cursor, largestPage)
 		if err != nil {
-			return nil, err
+			return nil, "", err
 		}
-		records = append(records, record)
+		for _, record := range page.Records {
+			if change.BucketOf(record.Ref) == n {
+				records = append(records, record)
+			}
+		}
+		if cursor = page.Cursor; !page.More {
+			return records, cursor, nil
+		}
 	}
-	return records, nil
 }
