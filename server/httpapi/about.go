@@ -6,6 +6,7 @@ import (
 	"github.com/getkin/kin-openapi/openapi3"
 
 	"haulm/almanac/assess"
+	"haulm/sync/journal"
 )
 
 // What openapi.json says of each route, in the order of the table in routes.go.
@@ -86,7 +87,7 @@ func aboutLive() operation {
 }
 
 func aboutSums() operation {
-	return operation{summary: "Sums of the garden's live records, by bucket.", gives: ok("256 sums of 32 hexadecimal digits", sumsBody{})}
+	return operation{summary: "Sums of the garden's live records, by bucket.", gives: ok("256 sums of 32 hexadecimal digits", journal.Sums{})}
 }
 
 func aboutBucket() operation {

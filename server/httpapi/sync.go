@@ -1,7 +1,6 @@
 package httpapi
 
 import (
-	"context"
 	"encoding/json"
 	"errors"
 	"net/http"
@@ -161,25 +160,12 @@ func orEmpty[T any](list []T) []T {
 	return list
 }
 
-type sumsBody struct {
-	Cursor string   `json:"cursor"`
-	Sums   []string `json:"sums"`
-}
-
 func (a *App) sums(c *fiber.Ctx) error {
-	cursor, err := a.Journal.Cursor(c.UserContext(), seat(c).Garden)
+	sums, err := a.Journal.PullSums(c.UserContext(), seat(c).Garden)
 	if err != nil {
 		return err
 	}
-	sums, err := a.Journal.Sums(c.UserContext(), seat(c).Garden)
-	if err != nil {
-		return err
-	}
-	told := sumsBody{cursor, make([]string, 0, len(sums))}
-	for _, sum := range sums {
-		told.Sums = append(told.Sums, sum.String())
-	}
-	return c.JSON(told)
+	return c.JSON(sums)
 }
 
 func (a *App) bucket(c *fiber.Ctx) error {
@@ -188,33 +174,13 @@ func (a *App) bucket(c *fiber.Ctx) error {
 	if err != nil || n < 0 || n >= change.Buckets {
 		return refusal.New(refusal.Invalid, "invalid_bucket", "the bucket must be a number from 0 to %d, not %q", change.Buckets-1, shorten(text))
 	}
-	records, cursor, err := a.bucketRecords(c.UserContext(), seat(c).Garden, n)
+	page, err := a.Journal.PullBucket(c.UserContext(), seat(c).Garden, n)
 	if err != nil {
 		return err
 	}
 	c.Set(fiber.HeaderContentType, fiber.MIMEApplicationJSON)
-	answer := strconv.AppendQuote([]byte(`{"cursor":`), cursor)
-	answer = appendRecords(append(answer, `,"records":`...), records)
+	answer := strconv.AppendQuote([]byte(`{"cursor":`), page.Cursor)
+	answer = appendRecords(append(answer, `,"records":`...), page.Records)
 	c.Response().SetBodyRaw(append(answer, '}'))
 	return nil
-}
-
-// bucketRecords reads the whole feed for the records of one bucket, tombstones
-// included, since a phone that missed one must learn of it. Phones ask for this
-// only when their sums differ, which an error made.
-func (a *App) bucketRecords(ctx context.Context, ofGarden string, n int) (records []change.Record, cursor string, err error) {
-	for {
-		page, err := a.Journal.Pull(ctx, ofGarden, cursor, largestPage)
-		if err != nil {
-			return nil, "", err
-		}
-		for _, record := range page.Records {
-			if change.BucketOf(record.Ref) == n {
-				records = append(records, record)
-			}
-		}
-		if cursor = page.Cursor; !page.More {
-			return records, cursor, nil
-		}
-	}
 }
