@@ -135,6 +135,12 @@ const (
 	// The refit without one planting's season starts near its summit, where each
 	// step squares the error, so that it may stop sooner and be as exact.
 	refitStopDays = 1e-4
+	// refitRows is the most rows, years times windows, of a kind whose plantings
+	// are refitted: more than the years that are remembered.
+	refitRows = 24
+	// leastKept keeps a site that is held out from being the whole of what is
+	// known of its row, where the parabolas no longer hold.
+	leastKept = 0.1
 	// halvings of a step that does not climb before it is given up.
 	halvings = 40
 )

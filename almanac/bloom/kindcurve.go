@@ -19,6 +19,7 @@ type kindCurve struct {
 	careful  bool      // take no weight below 0, so that the curve always bends down
 	logL     float64   // of the sites and the habits' prior
 	weight   []float64 // of each site
+	slope    []float64 // of each site
 	pull     []float64 // slope in each habit
 	stiff    []float64 // weight of each habit, prior included
 	gradient []float64 // slope in each row, habits held
@@ -28,7 +29,7 @@ type kindCurve struct {
 
 func newKindCurve(k *kindBlock) *kindCurve {
 	rows, plants := len(k.rows), len(k.plants)
-	return &kindCurve{weight: make([]float64, len(k.sites)), pull: make([]float64, plants), stiff: make([]float64, plants),
+	return &kindCurve{weight: make([]float64, len(k.sites)), slope: make([]float64, len(k.sites)), pull: make([]float64, plants), stiff: make([]float64, plants),
 		gradient: make([]float64, rows), reduced: make([]float64, rows), m: make([]float64, rows*rows)}
 }
 
@@ -54,12 +55,12 @@ func (c *kindCurve) sitesOf(k *kindBlock, plant int, delta []float64, habit, odd
 	c.pull[plant], c.stiff[plant] = -habit*prior, prior
 	for i := k.start[plant]; i < k.start[plant+1]; i++ {
 		s := &k.sites[i]
-		if c.weight[i] = 0; out.holds(*s) {
+		if c.weight[i], c.slope[i] = 0, 0; out.holds(*s) {
 			continue
 		}
 		logL, slope, weight := s.logLikelihood(delta[s.row]+habit, odds)
 		c.logL += logL
-		c.weight[i] = weight
+		c.weight[i], c.slope[i] = weight, slope
 		c.pull[plant] += slope
 		c.stiff[plant] += weight
 		c.gradient[s.row] += slope

@@ -5,38 +5,98 @@ import (
 	"slices"
 )
 
-// A cavity is what all other kinds, and the garden's and season's prior, say
-// about the rows of one kind: a normal on what season and garden's difference
-// come to there, found by taking the kind's own weight out of the fit again.
+// A cavity is what one part of the fit does not say itself about the rows of a
+// kind: normals on the rows, on what season and garden's difference come to
+// there, and on the season alone, found by taking the part's own weight out of
+// the fit again.
 type cavity struct {
-	mean       []float64 // of each row
-	together   square    // covariance of season and garden together
-	withShift  square    // the same with the windows' shifts added
-	season     square    // covariance of the season alone with the two together
-	seasonMean []float64
-	scratch    *kindCurve // for the refits, one after the other
+	rows, together, season            square // covariances, each with the rows
+	rowMean, togetherMean, seasonMean []float64
 }
 
-// cavityOf takes one kind out. With T the fitted covariance of its rows, M its
-// own weight on them and G its slope, the rest of the garden says covariance
-// T(I−MT)⁻¹ and a mean lower by that times G.
+// cavityOf takes one kind out: what all other kinds and the prior say. The
+// kind's shifts, which nobody else knows, come with their prior.
 func (f *fit) cavityOf(kind int) *cavity {
-	k, n := f.kinds[kind], len(f.kinds[kind].rows)
+	k := f.kinds[kind]
 	together, season := f.rowCovariance(k)
-	keep := square{n, f.cuts[kind].weight}.times(together)
+	fitted := &cavity{rows: together, together: together, season: season}
+	fitted.togetherMean, fitted.seasonMean = f.rowMeans(k)
+	fitted.rowMean = fitted.togetherMean
+	c := fitted.without(square{len(k.rows), f.cuts[kind].weight}, f.curves[kind].gradient)
+	c.rows = addShifts(k, c.together)
+	return c
+}
+
+// rowMeans are the fitted season and garden's difference together at a kind's
+// rows, and the season alone.
+func (f *fit) rowMeans(k *kindBlock) (together, season []float64) {
+	for i := range k.rows {
+		together = append(together, f.rowValue(&k.rows[i]))
+		season = append(season, f.seasonAt(&k.rows[i]))
+	}
+	return together, season
+}
+
+// without takes a weight M and a slope G on the rows out: with T the covariance
+// before, T(I−MT)⁻¹ is that after, and means are lower by that times G.
+func (c *cavity) without(weight square, slope []float64) *cavity {
+	keep := weight.times(c.rows)
 	for i := range keep.a {
 		keep.a[i] = -keep.a[i]
 	}
 	keep.addIdentity()
-	without := keep.inverse()
-	c := &cavity{together: together.times(without), season: season.times(without), scratch: newKindCurve(k)}
-	c.withShift = addShifts(k, c.together)
-	lost, lostSeason := c.together.timesVector(f.curves[kind].gradient), c.season.timesVector(f.curves[kind].gradient)
-	for i := range k.rows {
-		c.mean = append(c.mean, f.rowValue(&k.rows[i])-lost[i])
-		c.seasonMean = append(c.seasonMean, f.seasonAt(&k.rows[i])-lostSeason[i])
+	out := c.times(keep.inverse())
+	out.rowMean = movedBy(c.rowMean, out.rows.timesVector(slope), -1)
+	out.togetherMean = movedBy(c.togetherMean, out.together.timesVector(slope), -1)
+	out.seasonMean = movedBy(c.seasonMean, out.season.timesVector(slope), -1)
+	return out
+}
+
+// times multiplies the covariances by a matrix.
+func (c *cavity) times(by square) *cavity {
+	return &cavity{rows: c.rows.times(by), together: c.together.times(by), season: c.season.times(by)}
+}
+
+func movedBy(from, by []float64, sign float64) []float64 {
+	to := make([]float64, len(from))
+	for i := range to {
+		to[i] = from[i] + sign*by[i]
 	}
-	return c
+	return to
+}
+
+// fittedRows is what the whole fit says of a kind's rows, the kind's own looks
+// included: its cavity with the kind's weight put in again, K(I+MK)⁻¹, about the
+// fitted values.
+func (f *fit) fittedRows(kind int) *cavity {
+	c := f.cavityOf(kind)
+	fitted := c.times(c.stiffness(f.curves[kind].m).inverse())
+	fitted.rowMean = f.deltas[kind]
+	fitted.togetherMean, fitted.seasonMean = f.rowMeans(f.kinds[kind])
+	return fitted
+}
+
+// stiffness is I + MK, with K the covariance of the rows.
+func (c *cavity) stiffness(m []float64) square {
+	stiff := square{c.rows.n, m}.times(c.rows)
+	stiff.addIdentity()
+	return stiff
+}
+
+// withoutPlanting takes one planting out of its kind's fitted rows.
+func (f *fit) withoutPlanting(kind, plant int, fitted *cavity) *cavity {
+	k, c := f.kinds[kind], f.curves[kind]
+	n, from, to := len(k.rows), k.start[plant], k.start[plant+1]
+	weight, slope := newSquare(n), make([]float64, n)
+	for i := from; i < to; i++ {
+		row := k.sites[i].row
+		weight.a[row*n+row] += c.weight[i]
+		slope[row] += c.slope[i]
+		for j := from; j < to; j++ {
+			weight.a[row*n+k.sites[j].row] -= c.weight[i] * c.weight[j] / c.stiff[plant]
+		}
+	}
+	return fitted.without(weight, slope)
 }
 
 // rowCovariance is the fitted covariance of season and garden's difference
@@ -88,31 +148,46 @@ type outlook struct {
 	season         float64
 }
 
-// A refit is one kind fitted again with one planting's season left out, the
-// rest of the garden entering as its cavity. The rows are at mean + K·pull with
-// K the cavity's covariance (Rasmussen & Williams 2006, section 3.4).
+// A refit is one planting fitted again with one of its years left out. All else
+// enters as the planting's cavity: normals taken where the whole fit stands. The
+// rows are at mean + K·pull with K the cavity's covariance (Rasmussen & Williams
+// 2006, section 3.4).
 type refit struct {
-	*kindBlock
+	*kindBlock // of the one planting
 	*cavity
-	out    plantYear
+	year   plantYear
 	curve  *kindCurve
 	pull   []float64
 	delta  []float64
 	habits []float64
 }
 
-// leaveOut refits a kind, starting from where the whole garden's fit stands.
-func (f *fit) leaveOut(kind int, c *cavity, out plantYear) *refit {
-	k := f.kinds[kind]
-	c.scratch.careful = false
-	r := &refit{kindBlock: k, cavity: c, out: out, curve: c.scratch,
-		pull: slices.Clone(f.curves[kind].gradient), habits: slices.Clone(k.habits)}
+// refit fits one planting again without a year.
+func (f *fit) refit(kind, plant, year int, c *cavity) *refit {
+	k := f.kinds[kind].only(plant)
+	curve := newKindCurve(k)
+	r := &refit{kindBlock: k, cavity: c, year: plantYear{0, year}, curve: curve,
+		pull: make([]float64, len(k.rows)), habits: slices.Clone(k.habits)}
+	for i, s := range k.sites {
+		r.pull[s.row] += f.curves[kind].slope[f.kinds[kind].start[plant]+i]
+	}
 	r.delta = r.rowsAt(r.pull)
-	if slices.ContainsFunc(k.sites, out.holds) {
+	if slices.ContainsFunc(k.sites, r.year.holds) {
 		r.climb(0, startDays)
 	}
 	r.climb(blindOdds, refitStopDays)
 	return r
+}
+
+// only is the kind with one of its plantings.
+func (k *kindBlock) only(plant int) *kindBlock {
+	one := &kindBlock{id: k.id, rows: k.rows, plants: k.plants[plant : plant+1], habits: k.habits[plant : plant+1],
+		sites: slices.Clone(k.sites[k.start[plant]:k.start[plant+1]]), habitSD: k.habitSD}
+	for i := range one.sites {
+		one.sites[i].plant = 0
+	}
+	one.start = []int{0, len(one.sites)}
+	return one
 }
 
 // climb takes Newton steps to the summit; as in the whole fit, first as if no
@@ -135,19 +210,15 @@ func (r *refit) climb(odds, stop float64) {
 
 // rowsAt gives the rows for a pull.
 func (r *refit) rowsAt(pull []float64) []float64 {
-	rows := r.withShift.timesVector(pull)
-	for i := range rows {
-		rows[i] += r.mean[i]
-	}
-	return rows
+	return movedBy(r.rowMean, r.cavity.rows.timesVector(pull), 1)
 }
 
 // height reckons the curve where the refit stands and gives the log posterior.
 func (r *refit) height(odds float64) float64 {
-	r.curve.at(r.kindBlock, r.delta, r.habits, odds, r.out)
+	r.curve.at(r.kindBlock, r.delta, r.habits, odds, r.year)
 	height := r.curve.logL
 	for i, a := range r.pull {
-		height -= a * (r.delta[i] - r.mean[i]) / 2
+		height -= a * (r.delta[i] - r.rowMean[i]) / 2
 	}
 	return height
 }
@@ -176,53 +247,50 @@ func (r *refit) step(height, odds float64) (climbed, longest float64) {
 
 // goal is the pull at the summit of the present parabola.
 func (r *refit) goal() []float64 {
-	above := make([]float64, len(r.rows))
-	for i := range above {
-		above[i] = r.delta[i] - r.mean[i]
-	}
-	goal := square{len(r.rows), r.curve.m}.timesVector(above)
+	n := len(r.delta)
+	goal := square{n, r.curve.m}.timesVector(movedBy(r.delta, r.rowMean, -1))
 	for i := range goal {
 		goal[i] += r.curve.reduced[i]
 	}
-	r.stiffness().solve(goal, 1)
+	r.stiffness(r.curve.m).solve(goal, 1)
 	return goal
 }
 
-// stiffness is I + MK.
-func (r *refit) stiffness() square {
-	stiff := square{len(r.rows), r.curve.m}.times(r.withShift)
-	stiff.addIdentity()
-	return stiff
-}
-
-// outlooks gives what the refit says of the left-out planting at each row.
+// outlooks gives what the refit says of the planting at each row.
 func (r *refit) outlooks() []outlook {
 	covariance := r.rowSpread()
-	together, season := r.cavity.together.timesVector(r.pull), r.season.timesVector(r.pull)
-	habitVariance, withHabit := r.habitSpread(r.out.plant, covariance)
-	looks := make([]outlook, len(r.rows))
+	together, season := r.together.timesVector(r.pull), r.season.timesVector(r.pull)
+	habitVariance, withHabit := r.habitSpread(0, covariance, r.curve)
+	looks := make([]outlook, len(r.delta))
 	for i := range looks {
 		variance := covariance.at(i, i) + habitVariance + 2*withHabit[i]
-		looks[i] = outlook{r.delta[i] + r.habits[r.out.plant], math.Max(0, variance),
-			r.mean[i] + together[i], r.seasonMean[i] + season[i]}
+		looks[i] = outlook{r.delta[i] + r.habits[0], math.Max(0, variance), r.togetherMean[i] + together[i], r.seasonMean[i] + season[i]}
 	}
 	return looks
 }
 
 // rowSpread is the covariance of the rows: K(I+MK)⁻¹.
-func (r *refit) rowSpread() square { return r.withShift.times(r.stiffness().inverse()) }
+func (r *refit) rowSpread() square {
+	return r.cavity.rows.times(r.stiffness(r.curve.m).inverse())
+}
 
 // habitSpread is the variance of a planting's habit, and its covariance with
 // each row: the habit gives way to the rows by its sites' share.
-func (r *refit) habitSpread(plant int, rows square) (variance float64, withRows []float64) {
-	share := make([]float64, len(r.rows))
-	for i := r.start[plant]; i < r.start[plant+1]; i++ {
-		share[r.sites[i].row] -= r.curve.weight[i] / r.curve.stiff[plant]
-	}
+func (k *kindBlock) habitSpread(plant int, rows square, c *kindCurve) (variance float64, withRows []float64) {
+	share := k.habitShare(plant, c, rows.n)
 	withRows = rows.timesVector(share)
-	variance = 1 / r.curve.stiff[plant]
+	variance = 1 / c.stiff[plant]
 	for i, s := range share {
 		variance += s * withRows[i]
 	}
 	return variance, withRows
+}
+
+// habitShare is how far a habit goes when each row goes by a day.
+func (k *kindBlock) habitShare(plant int, c *kindCurve, rows int) []float64 {
+	share := make([]float64, rows)
+	for i := k.start[plant]; i < k.start[plant+1]; i++ {
+		share[k.sites[i].row] -= c.weight[i] / c.stiff[plant]
+	}
+	return share
 }

@@ -21,27 +21,28 @@ func modelInOrder(flushes []Flush, truth []float64) (*Model, []float64) {
 }
 
 // TestLeavingOutEqualsFittingWithout holds the quick way of leaving a planting's
-// season out to the plain one, fitting the whole garden again with those looks
-// gone. In very few the two differ: where one look of another kind may or may
-// not have been misread, each settles on one of two readings.
+// year out to the plain one, fitting the whole garden again with those looks
+// gone: within a tenth of the forecast's sd in 98 of a hundred. In the others
+// some look elsewhere may or may not have been misread, and the two settle on
+// one reading each.
 func TestLeavingOutEqualsFittingWithout(t *testing.T) {
-	apart, close := 0, 0
-	for seed := range uint64(20) {
-		s := simulate(seed, 6, 15, 2)
-		quick, _ := s.model()
-		for i := 0; i < len(quick.flushes); i += 5 {
-			without := slices.Clone(quick.flushes)
-			without[i].After, without[i].By = nil, nil
-			plain, got := modelOf(without, 0, nil).forecast(i), quick.forecast(i)
-			if math.Abs(got.mean-plain.mean) > 0.2 || math.Abs(got.sd-plain.sd) > 0.1 || math.Abs(got.season-plain.season) > 0.2 {
-				apart++
-			} else {
-				close++
+	for _, size := range []struct{ kinds, plants, years, every int }{
+		{6, 15, 2, 5}, {20, 60, 4, 11}, {2, 60, 3, 11},
+		{1, 2, refitRows + 6, 9}, // so many rows that sites are held out, not refitted
+	} {
+		var alike tally
+		for seed := range uint64(12) {
+			quick, _ := simulate(seed, size.kinds, size.plants, size.years).model()
+			for i := 0; i < len(quick.flushes); i += size.every {
+				without := slices.Clone(quick.flushes)
+				without[i].After, without[i].By = nil, nil
+				plain, got := modelOf(without, 0, nil).forecast(i), quick.forecast(i)
+				alike.count(math.Abs(got.mean-plain.mean) < 0.1*plain.sd && math.Abs(got.sd/plain.sd-1) < 0.05 && math.Abs(got.season-plain.season) < 0.5)
 			}
 		}
-	}
-	if close+apart != 120 || apart > 4 {
-		t.Errorf("%d of %d differ by more than a fifth of a day", apart, close+apart)
+		if alike.share() < 0.98 || alike.of < 70 {
+			t.Errorf("%+v: %.3f of %g alike", size, alike.share(), alike.of)
+		}
 	}
 }
 

@@ -76,13 +76,12 @@ func (f *fit) seasonSquares() (squares, count float64) {
 // kindSquares adds one kind's expected squares of habit and chance.
 func (f *fit) kindSquares(kind int, habit, chance *weighed) {
 	k := f.kinds[kind]
-	r := &refit{kindBlock: k, cavity: f.cavityOf(kind), out: noOne, curve: f.curves[kind]}
-	rows := r.rowSpread()
+	rows := f.fittedRows(kind).rows
 	for plant := range k.plants {
 		if k.start[plant] == k.start[plant+1] {
 			continue
 		}
-		variance, with := r.habitSpread(plant, rows)
+		variance, with := k.habitSpread(plant, rows, f.curves[kind])
 		habit.add(k.habits[plant]*k.habits[plant]+variance, 1)
 		for i := k.start[plant]; i < k.start[plant+1]; i++ {
 			s := k.sites[i]
