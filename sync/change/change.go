@@ -10,7 +10,7 @@
 //     seen.
 //   - A State is a record as the server keeps it: each field with the stamp,
 //     sequence and writer of the write that won, and the texts that lost to it
-//     unseen (state.go).
+//     unseen (state.go; its compact form for a store in binary.go).
 //   - Judge holds a change against a state and the garden's rules and gives the
 //     verdict; Merge folds an accepted change into the state (judge.go,
 //     merge.go).
@@ -26,7 +26,6 @@ package change
 
 import (
 	"crypto/sha256"
-	"encoding/binary"
 	"encoding/json"
 	"maps"
 	"slices"
@@ -154,10 +153,4 @@ func appendText(buf []byte, text string) []byte {
 	buf = append(buf, '"')
 	buf = append(buf, text...)
 	return append(buf, '"')
-}
-
-// appendBytes appends a length and the bytes; state.go's encoding is made of it.
-func appendBytes[T ~string | ~[]byte](buf []byte, b T) []byte {
-	buf = binary.AppendUvarint(buf, uint64(len(b)))
-	return append(buf, b...)
 }

@@ -15,7 +15,7 @@ import (
 
 // The vectors are shared with the phone's TypeScript; each file says how its
 // answers were made.
-func vectors[T any](t *testing.T, name string) T {
+func vectors[T any](t testing.TB, name string) T {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "vectors", "sync", name))
 	if err != nil {

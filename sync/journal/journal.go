@@ -32,9 +32,7 @@ package journal
 import (
 	"context"
 	"errors"
-	"fmt"
 	"log/slog"
-	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -160,24 +158,3 @@ func (j *Journal) judgedAt(now time.Time) {
 		}
 	}
 }
-
-// CreateGarden starts the log of a new garden. The id is 1 to 64 letters, digits
-// and hyphens. The error is an *ExistsError for one that is there.
-func (j *Journal) CreateGarden(ctx context.Context, garden string) error {
-	if !validGarden(garden) {
-		return fmt.Errorf("garden id %q is not allowed: it must be 1 to %d letters, digits and hyphens", garden, maxGardenBytes)
-	}
-	return j.create(ctx, garden)
-}
-
-const maxGardenBytes = 64
-
-func validGarden(id string) bool {
-	foreign := func(r rune) bool {
-		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-')
-	}
-	return id != "" && len(id) <= maxGardenBytes && !strings.ContainsFunc(id, foreign)
-}
-
-// Gardens lists the ids of all gardens, sorted.
-func (j *Journal) Gardens(context.Context) ([]string, error) { return j.fold.Gardens() }

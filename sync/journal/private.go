@@ -151,21 +151,3 @@ func (j *Journal) EachPrivate(_ context.Context, garden, prefix string) iter.Seq
 		}
 	}
 }
-
-// create starts the log of a garden.
-func (j *Journal) create(ctx context.Context, garden string) error {
-	return j.desk(garden).ask(ctx, func(d *draft) error {
-		sheet, standing, err := d.open(store.Room{Count: 2})
-		if err == nil {
-			return &ExistsError{garden}
-		}
-		var unknown *UnknownGardenError
-		if !errors.As(err, &unknown) {
-			return err
-		}
-		start := entry.Start(standing.Head, NewEpoch(), d.now.UnixMilli())
-		sheet.Start(*start.Epoch, start.Now)
-		d.entries = append(d.entries, start)
-		return nil
-	})
-}

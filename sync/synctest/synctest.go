@@ -2,10 +2,11 @@
 //
 // To add a log: write an Open that gives an empty one with a fold beside it, and
 // call Run from a test, as synctest_test.go does for the two that are here. The
-// log's own promises are in log.go; what a journal makes of it (judging, replays,
-// feed, private entries) in journal.go and private.go; phones that write apart,
-// lose answers and have wrong clocks, and must agree in the end, in converge.go
-// with phone.go.
+// log's own promises are in log.go; what a journal makes of it is listed in
+// journal.go and tested in push.go (judging, replays), feed.go (what phones read),
+// folding.go (the same state from the log alone) and private.go; phones that write
+// apart, lose answers and have wrong clocks, and must agree in the end, in
+// converge.go with phone.go.
 package synctest
 
 import (
