@@ -123,10 +123,7 @@ func (f *fitter) fit() posterior {
 		return post
 	}
 	p := len(f.free)
-	vector := make([]float64, p)
-	for j, of := range f.free {
-		vector[j] = post.theta[of]
-	}
+	vector := make([]float64, p) // from the prior means
 	for _, settled := range []float64{roughly, finely} {
 		f.weigh(f.thetaOf(vector))
 		least, err := stats.LeastSquares(vector, len(f.rows)+len(f.hints)+p, settled, f.residuals)

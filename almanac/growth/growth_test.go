@@ -422,3 +422,11 @@ func TestLastYearsHeightSaysNothingOfAPlantThatDiedDown(t *testing.T) {
 		t.Errorf("a year later: %+v", result.Findings)
 	}
 }
+
+func TestThisYearsSpreadIsNotMixedWithLastYearsHeight(t *testing.T) {
+	in := Input{Kind: clump(), Planted: planted("2010-10-01"), On: date("2015-07-10"), Measures: []Measure{
+		tall("2014-07-10", 30), {Day: date("2015-06-25"), SpreadCm: cm(56)}}}
+	if result := grow(t, in); len(result.Findings) != 0 || result.Rate.P50 < 0.9 {
+		t.Errorf("a clump of its full spread: rate %+v, findings %+v", result.Rate, result.Findings)
+	}
+}

@@ -12,7 +12,11 @@ import (
 func (g *grown) addHints(in *Input) []Evidence {
 	switch g.way {
 	case herbaceous:
-		return append(g.addSpread(in), g.addStems(in)...)
+		facts := append(g.addSpread(in), g.addStems(in)...)
+		if _, fresh := g.last(); len(facts) > 0 && !fresh {
+			g.fitter.rows = nil // an older season's height says nothing of this one's rate
+		}
+		return facts
 	case bulb:
 		g.fitter.rows, g.fitter.hints = nil, nil // the height of a bulb tells of its kind
 		return g.addNumber(in)
