@@ -22,13 +22,17 @@ func modelInOrder(flushes []Flush, truth []float64) (*Model, []float64) {
 
 // TestLeavingOutEqualsFittingWithout holds the quick way of leaving a planting's
 // year out to the plain one, fitting the whole garden again with those looks
-// gone: within a tenth of the forecast's sd in 98 of a hundred. In the others
+// gone: within a tenth of the forecast's sd in 98 of a hundred (95 where sites are
+// held out). In the others
 // some look elsewhere may or may not have been misread, and the two settle on
 // one reading each.
 func TestLeavingOutEqualsFittingWithout(t *testing.T) {
-	for _, size := range []struct{ kinds, plants, years, every int }{
-		{6, 15, 2, 5}, {20, 60, 4, 11}, {2, 60, 3, 11},
-		{1, 2, refitRows + 6, 9}, // so many rows that sites are held out, not refitted
+	for _, size := range []struct {
+		kinds, plants, years, every int
+		least                       float64
+	}{
+		{6, 15, 2, 5, 0.98}, {20, 60, 4, 11, 0.98}, {2, 60, 3, 11, 0.98},
+		{1, 2, refitRows + 6, 9, 0.95}, // so many rows that sites are held out, not refitted
 	} {
 		var alike tally
 		for seed := range uint64(12) {
@@ -40,7 +44,7 @@ func TestLeavingOutEqualsFittingWithout(t *testing.T) {
 				alike.count(math.Abs(got.mean-plain.mean) < 0.1*plain.sd && math.Abs(got.sd/plain.sd-1) < 0.05 && math.Abs(got.season-plain.season) < 0.5)
 			}
 		}
-		if alike.share() < 0.98 || alike.of < 70 {
+		if alike.share() < size.least || alike.of < 70 {
 			t.Errorf("%+v: %.3f of %g alike", size, alike.share(), alike.of)
 		}
 	}
