@@ -6,14 +6,9 @@ import type { Server } from "./server";
 
 const buckets = 256;
 
-/**
- * Compares digests; on a difference finds the parts that differ and takes the
- * server's records of those. While this phone holds records that a restored
- * server has not given again nothing is compared, since mending would drop what
- * may be nowhere else.
- */
+/** Compares digests; on a difference finds the parts that differ and takes the server's records of those. */
 export async function compare(store: Store, server: Server, theirs: string | undefined): Promise<void> {
-  if (theirs === undefined || (await store.orphans()).length > 0) return;
+  if (theirs === undefined) return;
   if (((await store.meta("digest")) ?? emptyDigest) !== theirs) await mend(store, server);
   await store.agree();
 }

@@ -13,6 +13,8 @@ type Cut = "before" | "after" | null;
 
 export class FakeServer {
   epoch = "a";
+  /** The last sequence that the present epoch shares with the one before. */
+  fork = 0;
   seq = 0;
   pageSize = 500;
   readonly records = new Map<Ref, FeedRecord>();
@@ -57,7 +59,7 @@ export class FakeServer {
 
   async #sync(asked: { cursor: string; changes: WireChange[] }): Promise<Response> {
     const [epoch, seq] = asked.cursor === "" ? [this.epoch, "0"] : asked.cursor.split(".");
-    if (epoch !== this.epoch) return json({ code: "other_epoch", why: "restored", fork: 1 }, 409);
+    if (epoch !== this.epoch) return json({ code: "other_epoch", why: "restored", fork: this.fork }, 409);
     const refused = asked.changes.flatMap((change) => (this.judge(change) ? [{ id: change.id, code: "invalid", why: this.judge(change) }] : []));
     const applied = asked.changes.filter((change) => !this.judge(change)).map((change) => this.#merge(change));
     const newer = [...this.records.values()].filter((record) => record.seq > Number(seq)).sort((a, b) => a.seq - b.seq);

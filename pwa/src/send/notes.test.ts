@@ -123,17 +123,21 @@ describe("notes", () => {
     expect([fake.records.size, (await store.refused()).map(({ ref, code }) => [ref, code])]).toEqual([19, [["observation/13", "too-large"]]]);
   });
 
-  it("start the feed again after a restore, and send what the backup lacked", async () => {
+  it("start the feed again after a loss, and give back what was lost, others' included", async () => {
+    fake.put("bed/kept", { order: 1 });
     await write(1);
+    fake.put("bed/theirs", { order: 7 });
     await notes.run();
-    fake.epoch = "b";
+    const [kept, theirs] = [fake.records.get("bed/kept")!, fake.records.get("bed/theirs")!];
+    [fake.epoch, fake.fork, fake.seq] = ["b", kept.seq, kept.seq];
     fake.records.clear();
     fake.outcomes.clear();
-    fake.seq = 0;
-    fake.put("bed/kept", { order: 1 });
+    fake.records.set("bed/kept", kept);
     await write(2);
     await notes.run();
-    expect([fake.records.get(rose)?.fields, await fieldsOf(), await store.meta("cursor")]).toEqual([{ count: 2 }, { count: 2 }, "b.2"]);
+    expect(fake.records.get("bed/theirs")).toMatchObject({ fields: theirs.fields, at: theirs.at });
+    expect([fake.records.get(rose)?.fields, await fieldsOf(), fake.records.size]).toEqual([{ count: 2 }, { count: 2 }, 3]);
+    expect((await store.marks()).map(({ ref }) => ref).sort()).toEqual([...fake.records.keys()].sort());
   });
 });
 

@@ -28,6 +28,7 @@ export class Notes {
     let answer: Answer | null;
     do answer = await this.#exchange();
     while (!answer || answer.more || (await this.#store.waiting()).length > 0);
+    await this.#store.dropOrphans();
     await compare(this.#store, this.#server, answer.digest);
   }
 

@@ -27,7 +27,7 @@ export class GardenDatabase extends KeptDatabase {
   constructor(garden: string) {
     super(`haulm-${garden}`);
     this.version(1).stores({
-      records: "ref, kind",
+      records: "ref, kind, epoch",
       changes: "++order, &id, ref",
       refused: "id, ref",
       photos: "sha, ref",

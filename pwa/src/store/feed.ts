@@ -64,7 +64,7 @@ async function refuse(db: GardenDatabase, answer: Answer): Promise<Ref[]> {
   for (const { id, code, why } of answer.refused) {
     const change = await db.changes.where("id").equals(id).first();
     if (!change) continue;
-    await db.refused.put({ ...change, code, why });
+    if (!change.offered) await db.refused.put({ ...change, code, why });
     await db.changes.delete(change.order!);
     refs.push(change.ref);
   }
@@ -107,35 +107,17 @@ export async function agree(db: GardenDatabase, nowMs: number): Promise<void> {
   await durably(db, () => putMeta(db, "agreed", instantHere(nowMs)));
 }
 
-/**
- * Begins the feed again because the server was restored to what it was at the
- * sequence `fork`. Nothing is taken off the screen, and all own changes wait to be
- * sent again.
- */
-export async function beginAgain(db: GardenDatabase, fork: number): Promise<void> {
-  await durably(db, () => db.transaction("rw", db.changes, db.meta, async () => {
-    await putMeta(db, "cursor", "");
-    await db.changes.toCollection().modify((change, row) => {
-      const { seq: _, ...unsent } = change;
-      row.value = { ...unsent, base: Math.min(change.base, fork) };
-    });
-  }));
-}
-
-/** Records that only this phone may hold after the server was restored: those that the new feed did not give. */
-export async function orphans(db: GardenDatabase): Promise<HeldRecord[]> {
-  const { epoch } = cursorParts((await readMeta(db, "cursor")) ?? "");
-  return db.records.filter((record) => record.epoch !== epoch).toArray();
-}
-
 /** Forgets records that the server does not have. */
 export async function forget(db: GardenDatabase, records: readonly HeldMark[]): Promise<void> {
-  await durably(db, () => db.transaction("rw", db.records, db.meta, async () => {
-    let digest = (await readMeta(db, "digest")) ?? emptyDigest;
-    for (const record of records) digest = exchange(digest, record.mark, "");
-    await db.records.bulkDelete(records.map((record) => record.ref));
-    await putMeta(db, "digest", digest);
-  }));
+  await durably(db, () => db.transaction("rw", db.records, db.meta, () => forgetInside(db, records)));
+}
+
+/** The same as part of a transaction. */
+export async function forgetInside(db: GardenDatabase, records: readonly HeldMark[]): Promise<void> {
+  let digest = (await readMeta(db, "digest")) ?? emptyDigest;
+  for (const record of records) digest = exchange(digest, record.mark, "");
+  await db.records.bulkDelete(records.map((record) => record.ref));
+  await putMeta(db, "digest", digest);
 }
 
 /** Puts records that a comparison with the server showed to differ. */
@@ -149,7 +131,7 @@ export async function mendRecords(db: GardenDatabase, records: readonly FeedReco
 /** Puts a change aside that never got judged. */
 export async function refuseOne(db: GardenDatabase, change: HeldChange, code: string, why: string): Promise<void> {
   await durably(db, () => db.transaction("rw", db.changes, db.refused, async () => {
-    await db.refused.put({ ...change, code, why });
+    if (!change.offered) await db.refused.put({ ...change, code, why });
     await db.changes.delete(change.order!);
   }));
 }

@@ -41,6 +41,8 @@ export type HeldChange = Readonly<{
   made: ISOInstant;
   /** It was given to the line at least once, so the server may have it. */
   tried: boolean;
+  /** Not written here but offered to a server that may have lost it. A refusal of it concerns nobody here. */
+  offered?: boolean;
   /** The sequence that the server applied it at; it stays on top until the cursor has passed that. */
   seq?: number;
 }>;

@@ -165,14 +165,36 @@ describe("an answer", () => {
   });
 });
 
-describe("a restored server", () => {
-  it("starts the feed again, keeps what is unsent, and goes on showing what is held", async () => {
-    await store.settle(answer({ records: [fromFeed(4, { count: 1 }), fromFeed(5, { name: "x" }, "bed/b")], cursor: "a.5" }));
+describe("another life of the garden", () => {
+  const begin = async () => {
+    await store.settle(answer({ records: [fromFeed(2, { name: "x" }, "bed/b"), fromFeed(4, { count: 1, label: "old" })], cursor: "a.4" }));
     const { changes } = await store.write([{ ref: rose, set: { count: 2 } }]);
-    await store.settle(answer({ applied: [{ id: changes[0]!.id, seq: 6, at: changes[0]!.at }], cursor: "a.5" }));
+    await store.settle(answer({ applied: [{ id: changes[0]!.id, seq: 6, at: changes[0]!.at }], cursor: "a.4" }));
     await store.beginAgain(3);
-    expect([await store.meta("cursor"), (await store.waiting()).map((c) => c.base), await fieldsOf()]).toEqual(["", [3], { count: 2 }]);
-    await store.settle(answer({ records: [fromFeed(2, { count: 1 })], cursor: "b.2" }));
-    expect((await store.orphans()).map(({ ref }) => ref)).toEqual(["bed/b"]);
+    return changes[0]!;
+  };
+
+  it("starts the feed again and goes on showing what is held", async () => {
+    await begin();
+    expect([await store.meta("cursor"), await fieldsOf()]).toEqual(["", { count: 2, label: "old" }]);
+    await store.settle(answer({ records: [fromFeed(1, { count: 0 })], cursor: "b.1" }));
+    expect(await fieldsOf()).toEqual({ count: 2, label: "old" });
+  });
+
+  it("offers what changed after the fork under the stamps it had, then what is unsent", async () => {
+    const own = await begin();
+    expect((await store.waiting()).map(({ ref, set, at, base }) => ({ ref, set, at, base }))).toEqual([
+      { ref: rose, set: { count: 1, label: "old" }, at: stamp(4), base: 3 },
+      { ref: rose, set: { count: 2 }, at: own.at, base: 3 },
+    ]);
+  });
+
+  it("keeps quiet about a refused offer, and forgets what nobody has any more", async () => {
+    await begin();
+    const [offer, own] = await store.waiting();
+    const refused = [{ id: offer!.id, code: "role_helper", why: "A helper may not." }];
+    await store.settle(answer({ refused, applied: [{ id: own!.id, seq: 1, at: own!.at }], records: [fromFeed(1, { count: 2 })], cursor: "b.1" }));
+    await store.dropOrphans();
+    expect([await store.refused(), await fieldsOf(), (await store.marks()).map(({ ref }) => ref)]).toEqual([[], { count: 2 }, [rose]]);
   });
 });

@@ -6,6 +6,7 @@ import type { ISOInstant, Sha256, Uuid } from "../words/ids";
 import { kindOf, type RecordKind, type Ref } from "../words/records";
 import { GardenDatabase } from "./database";
 import { durably } from "./durably";
+import { beginAgain, dropOrphans } from "./epoch";
 import * as feed from "./feed";
 import { cursorParts, type HeldBytes, type HeldChange, type HeldMark, type HeldPhoto, type HeldRecord, type HeldRefusal, type Version, type Width } from "./held";
 import { putMeta, readMeta, type Meta } from "./meta";
@@ -124,12 +125,13 @@ export class Store {
   }
 
   async beginAgain(fork: number): Promise<void> {
-    await feed.beginAgain(this.#db, fork);
+    await beginAgain(this.#db, fork, this.#now());
     this.#news.tell({ sending: true });
   }
 
-  orphans(): Promise<HeldRecord[]> {
-    return durably(this.#db, () => feed.orphans(this.#db));
+  async dropOrphans(): Promise<void> {
+    const refs = await dropOrphans(this.#db);
+    if (refs.length > 0) this.#news.tell({ refs });
   }
 
   async forget(records: readonly HeldMark[]): Promise<void> {
