@@ -3,7 +3,6 @@ package journal
 import (
 	"context"
 
-	"haulm/garden"
 	"haulm/sync/change"
 )
 
@@ -51,48 +50,4 @@ func (j *Journal) PullBucket(_ context.Context, garden string, bucket int) (Page
 		page.Records = append(page.Records, record)
 	}
 	return page, nil
-}
-
-// Sums are the digests of the garden's 256 buckets; a record's bucket is
-// change.BucketOf. Together they are the digest.
-func (j *Journal) Sums(_ context.Context, garden string) ([change.Buckets]change.Digest, error) {
-	view := j.fold.View(garden)
-	defer view.Close()
-	if _, err := view.Standing(); err != nil {
-		return [change.Buckets]change.Digest{}, err
-	}
-	return view.Sums()
-}
-
-// A RefDigest is one record's digest.
-type RefDigest struct {
-	Record garden.Ref    `json:"record"`
-	Digest change.Digest `json:"digest"`
-}
-
-// Bucket lists the digests of a bucket's records that are not gone, sorted by
-// ref as text, so that a phone finds the ones to mend. It reads every ref.
-func (j *Journal) Bucket(_ context.Context, name string, bucket int) ([]RefDigest, error) {
-	view := j.fold.View(name)
-	defer view.Close()
-	if _, err := view.Standing(); err != nil {
-		return nil, err
-	}
-	list := []RefDigest{}
-	for ref, err := range view.Refs() {
-		if err != nil {
-			return nil, err
-		}
-		if change.BucketOf(ref) != bucket {
-			continue
-		}
-		record, err := view.Record(ref)
-		if err != nil {
-			return nil, err
-		}
-		if !record.State.Gone.Value {
-			list = append(list, RefDigest{ref, change.DigestOf(ref, &record.State)})
-		}
-	}
-	return list, nil
 }
