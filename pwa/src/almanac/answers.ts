@@ -9,6 +9,8 @@ export type Season = Readonly<{
   sd: number;
   /** From how many plants. */
   from: number;
+  /** The part of the year that days, sd and from are of. */
+  now: SeasonPart;
   parts: readonly SeasonPart[];
 }>;
 
