@@ -1,5 +1,6 @@
 // A phone for the browser tests: Chromium with a store that outlives it, touch,
 // and a watch over what it contacts and what the content policy forbids.
+import assert from "node:assert/strict";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
@@ -8,13 +9,22 @@ import { chromium } from "playwright-core";
 export const phoneSize = { width: 390, height: 844 };
 export const deskSize = { width: 1280, height: 800 };
 
+/** Long enough for a loaded machine; what is measured is printed, not asserted. */
+export const patience = { timeout: 120_000 };
+
 const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
   "--disable-component-update", "--disable-sync"];
+
+/** In the page: says aloud what the content policy forbade, also where the console would not. */
+function reportViolations() {
+  document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) =>
+    console.error(`Content Security Policy: ${violatedDirective} forbids ${blockedURI}`));
+}
 
 /** One person's phone: quit() and open() keep what is stored on it. */
 export class Phone {
   context = null;
-  /** Requests to any origin but the app's, and violations of its content policy. */
+  /** Requests to any origin but the app's, violations of its content policy, and errors that nothing caught. */
   strays = [];
 
   constructor(origin, options = {}) {
@@ -23,23 +33,35 @@ export class Phone {
     this.folder = mkdtempSync(path.join(tmpdir(), "haulm-phone-"));
   }
 
-  async open(route = "/") {
+  /** Starts the browser; `prepare` gets its context before any page is loaded. */
+  async open(route = "/", prepare = async () => {}) {
     const { size = phoneSize, colorScheme = "light", ...rest } = this.options;
+    const small = size.width < 600;
     this.context = await chromium.launchPersistentContext(this.folder, {
       executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", headless: true, args: flags,
-      viewport: size, hasTouch: size.width < 600, isMobile: size.width < 600, deviceScaleFactor: 1,
+      viewport: size, hasTouch: small, isMobile: small, deviceScaleFactor: 1,
       colorScheme, locale: "en-GB", timezoneId: "Europe/London", ...rest,
     });
-    this.context.on("request", (request) => {
-      const { origin, protocol } = new URL(request.url());
-      if (protocol.startsWith("http") && origin !== this.origin) this.strays.push(request.url());
-    });
+    this.context.setDefaultTimeout(patience.timeout);
+    this.context.setDefaultNavigationTimeout(patience.timeout);
+    this.context.on("request", (request) => this.#heed(request));
+    await this.context.addInitScript(reportViolations);
+    await prepare(this.context);
     this.page = this.context.pages()[0] ?? (await this.context.newPage());
-    this.page.on("console", (message) => {
-      if (/content security policy/i.test(message.text())) this.strays.push(message.text());
-    });
+    this.page.on("console", (message) => /content security policy/i.test(message.text()) && this.strays.push(message.text()));
+    this.page.on("pageerror", (error) => this.strays.push(`${this.page.url()}: ${error.stack ?? error}`));
     await this.page.goto(this.origin + route);
     return this.page;
+  }
+
+  #heed(request) {
+    const { origin, protocol } = new URL(request.url());
+    if (protocol.startsWith("http") && origin !== this.origin) this.strays.push(request.url());
+  }
+
+  /** Nothing but the app's own address was asked, its content policy held, and no error went uncaught. */
+  behaved() {
+    assert.deepEqual(this.strays, []);
   }
 
   async quit() {

@@ -1,81 +1,114 @@
 // What people do on a phone, in the words that stand on the screen.
-import assert from "node:assert/strict";
+import { setTimeout as pause } from "node:timers/promises";
+import { patience } from "./browser.mjs";
+import { gardenName } from "./demo.mjs";
 
-/** Long enough for a loaded machine; what is measured is printed, not asserted. */
-export const patience = { timeout: 20_000 };
+const visible = { state: "visible", ...patience };
+
+const BETWEEN_TAPS_MS = 600; // people do not tap two things sooner; a second tap within 450 ms counts as a wet finger's
 
 export async function see(page, text, where = page) {
-  await where.getByText(text).first().waitFor({ state: "visible", ...patience });
+  await where.getByText(text).first().waitFor(visible);
+}
+
+/** Goes to another screen as tapping a link to it does, without loading the page again. */
+export async function go(page, path) {
+  await page.evaluate((href) => {
+    const link = Object.assign(document.createElement("a"), { href });
+    document.body.append(link);
+    link.click();
+    link.remove();
+  }, path);
 }
 
 /** Opens the demo garden, which opens itself, and waits for what it reckons. */
-export async function openDemo(phone) {
-  const page = await phone.open("/");
-  await see(page, "Teasel Bank");
+export async function openDemo(phone, prepare) {
+  const page = await phone.open("/", prepare);
+  await see(page, gardenName);
   await reckoned(page);
   return page;
 }
 
 export async function reckoned(page) {
-  await page.locator("ul.ledger .verdict").first().waitFor({ state: "visible", ...patience });
+  await page.locator("ul.ledger .verdict").first().waitFor(visible);
 }
 
-/** Waits until the service worker keeps the app for use without a network. */
+/** Waits until the service worker keeps the app, the almanac with it, for use without a network. */
 export async function keptForOffline(page) {
-  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   await page.waitForFunction(async () => {
-    const names = await caches.keys();
-    const kept = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).length));
-    return navigator.serviceWorker.controller !== null && kept.some((count) => count > 3);
+    const kept = await Promise.all(["/index.html", "/almanac.wasm"].map((path) => caches.match(path, { ignoreSearch: true })));
+    return navigator.serviceWorker.controller !== null && kept.every(Boolean);
   }, null, patience);
 }
 
-export async function join(phone, link, device, name) {
-  const page = await phone.open(new URL(link).pathname + new URL(link).hash);
+export async function join(phone, link, device, name, prepare) {
+  const page = await phone.open(new URL(link).pathname + new URL(link).hash, prepare);
   await page.getByLabel("Your name").fill(name);
   await page.getByLabel("This phone’s name").fill(device);
   await page.getByRole("button", { name: "Join", exact: true }).click();
-  await see(page, "Today");
+  await page.waitForURL(`${phone.origin}/`, patience);
+  await page.getByRole("link", { name: "Today" }).waitFor(visible);
   return page;
 }
 
 /** Makes an invitation on a keeper's phone and gives its link. */
-export async function invite(page, origin, role = "helper") {
-  await page.goto(origin + "/household");
+export async function invite(page, role = "helper") {
+  await go(page, "/household");
   await page.getByRole("radio", { name: new RegExp(`^${role}`, "i") }).check();
   await page.getByRole("button", { name: "Make an invitation" }).click();
   const link = page.locator(".link");
-  await link.waitFor({ state: "visible", ...patience });
+  await link.waitFor(visible);
   return (await link.textContent()).trim();
 }
 
 /** Photographs with the camera bar and gives the new entry's id. */
 export async function photograph(page, picture, name = "plant.jpg") {
-  await page.locator('input[type="file"]').first().setInputFiles({ name, mimeType: "image/jpeg", buffer: picture });
+  const camera = page.locator('input[type="file"][capture]').first();
+  await camera.waitFor({ state: "attached", ...patience });
+  await camera.setInputFiles({ name, mimeType: "image/jpeg", buffer: picture });
   await page.waitForURL(/\/entry\//, patience);
   return decodeURIComponent(page.url().split("/entry/")[1]);
 }
 
-export async function choose(page, row, word) {
+/** Adds pictures from the phone's gallery on a planting's page, and waits until all are kept. */
+export async function addPictures(page, pictures) {
+  const files = pictures.map((buffer, i) => ({ name: `${i}.jpg`, mimeType: "image/jpeg", buffer }));
+  await page.locator('input[type="file"][multiple]').setInputFiles(files);
+  await see(page, "Keeping it …");
+  await page.getByText("Keeping it …").first().waitFor({ state: "hidden", ...patience });
+}
+
+/** Taps one of the words of a look and sees that it is taken. */
+export async function choose(page, word) {
   const button = page.getByRole("button", { name: word, exact: true });
+  await button.waitFor(visible);
+  await pause(BETWEEN_TAPS_MS);
   await button.click();
   await page.waitForFunction((element) => element.getAttribute("aria-pressed") === "true", await button.elementHandle(), patience);
-  assert.equal(await button.getAttribute("aria-pressed"), "true", `${row}: ${word}`);
 }
 
 export async function setHeight(page, cm) {
   const field = page.getByLabel(/^Height in/);
   await field.fill(String(cm));
   await field.blur();
-  await page.locator(".noted").waitFor({ state: "visible", ...patience });
+  await page.locator(".noted").waitFor(visible);
 }
 
-/** How many changes and pictures wait to be sent, by the phone's own line; 0 when there is none. */
-export async function waitingLine(page) {
-  const line = page.locator("a.waits");
-  return (await line.count()) === 0 ? "" : (await line.textContent()).trim();
+/** Writes a note and leaves the field, which keeps it. */
+export async function writeNote(page, text) {
+  const field = page.getByRole("textbox", { name: "Note" });
+  await field.fill(text);
+  await field.blur();
 }
 
+/** The screen of what waits says that nothing does. */
 export async function allSent(page) {
-  await page.waitForFunction(() => document.querySelector("a.waits") === null, null, { timeout: 60_000 });
+  await go(page, "/sending");
+  await see(page, "Everything on this phone is sent.");
+}
+
+/** The signal comes back: the phone hears of it and tries at once. */
+export async function signalReturns(page) {
+  await page.evaluate(() => dispatchEvent(new Event("online")));
 }

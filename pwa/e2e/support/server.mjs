@@ -2,15 +2,18 @@
 // folder of its own, to be stopped, killed and started again at will.
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import net from "node:net";
 import { tmpdir } from "node:os";
 import path from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 
 const binary = fileURLToPath(new URL("../../../haulm", import.meta.url));
 
-async function freePort() {
+const READY_TRIES = 1200, READY_PAUSE_MS = 50; // a minute: a demo's first start on a loaded machine
+
+export async function freePort() {
   const probe = net.createServer().listen(0, "localhost");
   await once(probe, "listening");
   const { port } = probe.address();
@@ -24,11 +27,14 @@ export class Server {
   #process = null;
   #output = "";
 
-  static async make(...flags) {
+  /** `publicAddress` is where people open it, when that is not where it listens. */
+  static async make({ demo = false, publicAddress = null } = {}) {
+    if (!existsSync(binary)) throw new Error(`${binary} is missing: run make build`);
     const server = new Server();
-    server.flags = flags;
+    server.flags = demo ? ["--demo"] : [];
     server.port = await freePort();
-    server.address = `http://localhost:${server.port}`;
+    server.listening = `http://localhost:${server.port}`;
+    server.address = publicAddress ?? server.listening;
     server.data = mkdtempSync(path.join(tmpdir(), "haulm-e2e-"));
     return server;
   }
@@ -39,12 +45,20 @@ export class Server {
     for (const stream of [this.#process.stdout, this.#process.stderr]) {
       stream.on("data", (text) => (this.#output += text));
     }
-    for (let tries = 0; tries < 300; tries++) {
-      if (this.#process.exitCode !== null) throw new Error(`the server stopped:\n${this.#output}`);
-      if (await fetch(`${this.address}/readyz`).then((answer) => answer.ok, () => false)) return this;
-      await new Promise((resolve) => setTimeout(resolve, 50));
+    for (let tries = 0; tries < READY_TRIES; tries++) {
+      if (this.#ended) throw new Error(`the server stopped:\n${this.#output}`);
+      if (await this.#ready()) return this;
+      await pause(READY_PAUSE_MS);
     }
     throw new Error(`the server did not become ready:\n${this.#output}`);
+  }
+
+  #ready() {
+    return fetch(`${this.listening}/readyz`, { headers: { Host: new URL(this.address).host } }).then((answer) => answer.ok, () => false);
+  }
+
+  get #ended() {
+    return !this.#process || this.#process.exitCode !== null || this.#process.signalCode !== null;
   }
 
   /** The address that makes the first keeper, as the first start prints it. */
@@ -55,7 +69,7 @@ export class Server {
   }
 
   async #end(signal) {
-    if (!this.#process || this.#process.exitCode !== null || this.#process.signalCode !== null) return;
+    if (this.#ended) return;
     const ended = once(this.#process, "exit");
     this.#process.kill(signal);
     await ended;
