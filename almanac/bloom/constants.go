@@ -72,6 +72,11 @@ const (
 	// briefly is the share of flushes that are over sooner than what is taken to
 	// have lain between opening and a first look that found it over.
 	briefly = 0.05
+	// mayBeOver are the odds, flower come and gone unseen against flower still to
+	// come, from which a look that saw none says nothing of opening. Looks that
+	// follow each other sooner than the briefest flush lasts leave no such room,
+	// nor does one surelyBeforeDays ahead of the expected day.
+	mayBeOver, surelyBeforeDays = 0.1, 30.0
 	// shortestLengthDays is the least length of a window taken at its word.
 	shortestLengthDays = 7.0
 

@@ -31,16 +31,24 @@ func (f *Flush) sightings(v Verdict) []Evidence {
 		return f.openedEvidence()
 	}
 	if seen.LastLook == nil {
-		return []Evidence{{Say: "no-look-this-season"}}
+		return append(f.tooLate(v), Evidence{Say: "no-look-this-season"})
 	}
 	last := Evidence{Say: "last-look", Day: seen.LastLook, Stage: seen.LastStage, What: seen.LastWas}
 	switch {
 	case v == NeedsALook:
-		return []Evidence{{Say: "no-look-since", Day: seen.LastLook}}
+		return append(f.tooLate(v), Evidence{Say: "no-look-since", Day: seen.LastLook})
 	case seen.LastWas == "bud":
 		return []Evidence{last, {Say: "bud-on", Day: seen.LastLook}}
 	}
 	return []Evidence{last}
+}
+
+// tooLate says that a look can no longer settle what nobody came to see.
+func (f *Flush) tooLate(v Verdict) []Evidence {
+	if v == NeedsALook && f.Standing.Kind == Closed {
+		return []Evidence{{Say: "too-late-to-tell"}}
+	}
+	return nil
 }
 
 func (f *Flush) openedEvidence() []Evidence {

@@ -162,8 +162,9 @@ func (t *turn) readSights() {
 func (t *turn) boundOpening() {
 	seen := t.seen[:t.openingEnds()]
 	first, last := fewestMisread(seen)
+	missed := t.missedBy()
 	for _, s := range seen[:first] {
-		if !s.what.opened() {
+		if !s.what.opened() && !(s.what == nothing && missed(s.day)) {
 			t.After = t.day(s.day)
 		}
 	}

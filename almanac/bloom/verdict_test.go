@@ -186,6 +186,36 @@ func TestABlindYearDoesNotTeachLateness(t *testing.T) {
 	}
 }
 
+// TestWhatNobodyCameToSeeIsNotLate: a winter flower that nobody visited until
+// April, when it showed nothing, may have flowered in January. It is neither late
+// nor without flower; from a bud, or from looks that left no room, it would be.
+func TestWhatNobodyCameToSeeIsNotLate(t *testing.T) {
+	kinds := []garden.Kind{kindOf("winter", window("01-10", "02-20", ""))}
+	p := plantOf("p", "winter")
+	for year := 2021; year < 2024; year++ {
+		p.Looks = append(p.Looks, weekly(day(year, 1, 10), day(year, 3, 20))...)
+	}
+	april := append(slices.Clone(p.Looks), notYet(day(2024, 4, 6)), notYet(day(2024, 4, 20)))
+	for on := day(2024, 4, 20); on < day(2024, 12, 1); on += 19 {
+		p.Looks = april
+		j := only(t, Reckon(referenceGarden(), kinds, []Plant{p}, on), "p")
+		if j.Verdict != NeedsALook || !slices.ContainsFunc(j.Evidence, func(e Evidence) bool { return e.Say == "too-late-to-tell" }) {
+			t.Errorf("%s: %+v", on, j)
+		}
+	}
+	p.Looks = slices.Clone(april[:len(april)-2])
+	for d := day(2023, 12, 20); d < day(2024, 3, 19); d += 7 {
+		p.Looks = append(p.Looks, notYet(d))
+	}
+	if j := only(t, Reckon(referenceGarden(), kinds, []Plant{p}, day(2024, 3, 18)), "p"); j.Verdict != Late {
+		t.Errorf("looked at every week and not in flower in March: %+v", j)
+	}
+	p.Looks = append(april[:len(april)-2], staged(day(2024, 4, 6), 55))
+	if j := only(t, Reckon(referenceGarden(), kinds, []Plant{p}, day(2024, 4, 6)), "p"); j.Verdict != Late {
+		t.Errorf("in bud in April: %+v", j)
+	}
+}
+
 // TestBudKeepsAFlushOpen: while bud was the last thing seen, a flush never closes.
 func TestBudKeepsAFlushOpen(t *testing.T) {
 	on := day(2025, 10, 15)

@@ -1,0 +1,38 @@
+package bloom
+
+import (
+	"math"
+
+	"haulm/almanac/stats"
+	"haulm/garden"
+)
+
+// missedBy says of a look that saw no flower whether the flush may have come and
+// gone before it. Such a look does not say that the flush is still to open: what
+// nobody came to see is not late. A bud, or flower seen later, leaves no doubt.
+func (t *turn) missedBy() func(garden.Day) bool {
+	if t.last(flower) >= 0 {
+		return func(garden.Day) bool { return false }
+	}
+	var end *closing
+	shortest := t.LengthDays * math.Exp(sdLogLength*stats.NormalQuantile(briefly))
+	return func(on garden.Day) bool {
+		day, last := t.ofYear(on), bound(t.After, -1)
+		if day-last <= shortest || day <= t.Expected-surelyBeforeDays {
+			return false
+		}
+		if end == nil {
+			end = t.beforehand().closing(t.LengthDays)
+		}
+		return end.between(last, day) > mayBeOver*end.beyond(day)
+	}
+}
+
+// between is the chance that a flush opens after a day and is over by another.
+func (c *closing) between(after, over float64) (chance float64) {
+	shut := 1 - c.beyond(after)
+	for i, lasts := range c.lasts {
+		chance += c.weight[i] * math.Max(0, stats.NormalCDF((over-lasts-c.mean)/c.sd)-shut)
+	}
+	return chance
+}
