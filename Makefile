@@ -61,7 +61,7 @@ test-browser: haulm browser
 	cd pwa && npm run --silent test:browser
 
 bench: haulm browser
-	bash .ci/bench
+	node .ci/bench.mjs
 
 shots: haulm browser
 	cd pwa && npm run --silent shots

@@ -1,0 +1,64 @@
+// Prints the table of speeds: what was measured, the aim, and the ratio of the
+// two (above 1 is better than the aim), with the machine it was measured on.
+// Benchmarks run one package at a time, so that they do not disturb each other.
+import { execFileSync } from "node:child_process";
+import { readdirSync, statSync } from "node:fs";
+import os from "node:os";
+
+// One row a measure: package, benchmark, unit as the benchmark reports it, what
+// it is, and the aim ("≥" or "≤" and a number), where there is one.
+const rows = [
+  ["server", "BenchmarkFsync", "ns/op", "fsync probe of this disk, ms", 1e-6],
+  ["server", "BenchmarkSyncPush", "changes/s", "sync push over HTTP, 10,000 in batches of 500, changes a second", 1, "≥", 20_000],
+  ["server", "BenchmarkSyncOneChange", "ns/op", "one durable change over HTTP, ms", 1e-6],
+  ["server", "BenchmarkSyncPull", "records/s", "pull over HTTP, records a second", 1, "≥", 100_000],
+  ["sync/journal", "BenchmarkPush10000", "changes/s", "the journal alone: push, changes a second", 1],
+  ["sync/journal", "BenchmarkPushTogether", "changes/s", "the journal alone: single changes at once, a second", 1],
+  ["sync/journal", "BenchmarkPull10000", "records/s", "the journal alone: pull, records a second", 1],
+  ["sync/journal", "BenchmarkOpen100000", "ns/op", "the journal alone: open with 100,000 records, ms", 1e-6],
+  ["server", "BenchmarkPhotoUpload", "ns/op", "upload of a 3.6 MB photo over HTTP, ms", 1e-6],
+  ["media", "BenchmarkPreviews", "ns/op", "both previews of 12 megapixels, ms", 1e-6, "≤", 300],
+  ["server", "BenchmarkServerPreviews", "MB-RssAnon", "server RssAnon while it makes them, MB", 1, "≤", 75],
+  ["server", "BenchmarkServerMemory", "MB-at-rest", "server RssAnon at rest with 100,000 records, MB", 1, "≤", 64],
+  ["server", "BenchmarkServerMemory", "MB-while-pulled", "server RssAnon while 100,000 records are pulled, MB", 1, "≤", 64],
+  ["server", "BenchmarkServerStart", "ns/op", "start with 100,000 records, ms", 1e-6],
+  ["almanac/assess", "BenchmarkAssess", "ns/op", "assess 500 plantings over 5 years natively, ms", 1e-6, "≤", 100],
+  ["pwa/wasm", "BenchmarkAssessInWebAssembly", "ms/load", "WebAssembly: load all their records, ms", 1],
+  ["pwa/wasm", "BenchmarkAssessInWebAssembly", "ms/assess", "WebAssembly: assess them, ms", 1],
+];
+
+function measure(folder) {
+  const names = [...new Set(rows.filter(([where]) => where === folder).map(([, name]) => name))];
+  const out = execFileSync("go", ["test", `./${folder}`, "-run", "^$", "-bench", `^(${names.join("|")})$`, "-benchtime", "3x", "-timeout", "30m"],
+    { encoding: "utf8", stdio: ["ignore", "pipe", "inherit"] });
+  const found = new Map();
+  for (const line of out.split("\n")) {
+    const [name, , ...pairs] = line.trim().split(/\s+/);
+    if (!name.startsWith("Benchmark")) continue;
+    for (let i = 0; i + 1 < pairs.length; i += 2) found.set(`${name.replace(/-\d+$/, "")} ${pairs[i + 1]}`, Number(pairs[i]));
+  }
+  return found;
+}
+
+const figure = (x) => (x >= 100 ? Math.round(x).toLocaleString("en") : x.toPrecision(3));
+
+function row(words, value, sense, aim) {
+  const ratio = aim === undefined ? "" : figure(sense === "≥" ? value / aim : aim / value);
+  console.log(`| ${words} | ${figure(value)} | ${aim === undefined ? "" : `${sense} ${aim.toLocaleString("en")}`} | ${ratio} |`);
+}
+
+function firstDownload() {
+  const assets = readdirSync("pwa/dist/assets").filter((name) => /^index-.*\.(js|css)\.br$/.test(name)).map((name) => `pwa/dist/assets/${name}`);
+  return ["pwa/dist/index.html.br", ...assets].reduce((sum, file) => sum + statSync(file).size, 0) / 1000;
+}
+
+console.log(`${os.cpus().length} cores of ${os.cpus()[0].model}, ${Math.round(os.totalmem() / 2 ** 30)} GiB, ${os.type()} ${os.release()}, load ${os.loadavg()[0].toFixed(2)} at the start\n`);
+console.log("| what | measured | aim | ratio |\n|---|---|---|---|");
+const found = new Map(["server", "sync/journal", "media", "almanac/assess", "pwa/wasm"].map((folder) => [folder, measure(folder)]));
+for (const [folder, name, unit, words, factor, sense, aim] of rows) {
+  const value = found.get(folder).get(`${name} ${unit}`);
+  if (value === undefined) throw new Error(`${name} in ${folder} did not report ${unit}`);
+  row(words, value * factor, sense, aim);
+}
+row("first download of script and style, kB compressed", firstDownload(), "≤", 150);
+row("the almanac's WebAssembly, kB compressed, after the first screen", statSync("pwa/dist/almanac.wasm.br").size / 1000);
