@@ -123,8 +123,8 @@ func TestBadChangeIsRefusedByItself(t *testing.T) {
 	if got.Refused[0].ID != bad.ID || !strings.Contains(got.Refused[0].Why, "140") {
 		t.Errorf("refused %+v, want the value named", got.Refused[0])
 	}
-	if got.Refused[1].ID != other.ID {
-		t.Errorf("another garden's record was let in")
+	if got.Refused[1].ID != other.ID || got.Refused[1].Code != "other_garden" {
+		t.Errorf("another garden's record: %+v", got.Refused[1])
 	}
 }
 

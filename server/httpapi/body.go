@@ -72,11 +72,12 @@ func (b *bodyReader) tooLarge() error {
 // readJSON reads one JSON object into a struct. A field that the struct does
 // not have is left aside: an older server must take a newer phone's requests.
 func readJSON(c *fiber.Ctx, limit int, into any) error {
-	text, err := io.ReadAll(body(c, limit))
-	if err != nil {
+	from := body(c, limit)
+	text := bytes.NewBuffer(make([]byte, 0, max(0, min(from.declared, limit))+bytes.MinRead))
+	if _, err := text.ReadFrom(from); err != nil {
 		return err
 	}
-	if err := json.Unmarshal(text, into); err != nil {
+	if err := json.Unmarshal(text.Bytes(), into); err != nil {
 		return badJSON(err)
 	}
 	return nil

@@ -9,7 +9,6 @@ import (
 
 	"github.com/gofiber/fiber/v2"
 
-	"haulm/garden"
 	"haulm/server/household"
 	"haulm/server/refusal"
 	"haulm/sync/change"
@@ -79,9 +78,6 @@ func (a *App) push(c *fiber.Ctx, here household.Seat, changes []change.Change) (
 // alone.
 func mayWrite(here household.Seat) func(change.Change) error {
 	return func(one change.Change) error {
-		if one.Record.Kind == garden.GardenRecord && one.Record.ID != here.Garden {
-			return &change.Refusal{Code: "other_garden", Why: "this change is about another garden than the one it was sent to"}
-		}
 		var told *refusal.Refusal
 		if err := here.Member.Role.May(one.Record); errors.As(err, &told) {
 			return &change.Refusal{Code: told.Code, Why: told.Why}
