@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { addDays, clockTime, dayOf, dayOfYear, daysBetween, fromDayOfYear, partialDay, shortDay, weekday } from "./dates";
 
 describe("days as a locale writes them", () => {
@@ -11,6 +11,14 @@ describe("days as a locale writes them", () => {
   it("shows the observer's own clock, whatever the zone of this phone", () =>
     expect(clockTime("2014-07-11T10:42:00-07:00", "en-GB")).toBe("10:42"));
   it("takes the day from the observer's clock", () => expect(dayOf("2014-07-11T23:30:00-07:00")).toBe("2014-07-11"));
+});
+
+describe("a machine's instant", () => {
+  it("is shown by this phone's clock", () => {
+    vi.spyOn(Date.prototype, "getTimezoneOffset").mockReturnValue(-600);
+    expect(clockTime("2014-07-11T18:42:00Z", "en-GB")).toBe("4:42");
+    expect(dayOf("2014-07-11T18:42:00Z")).toBe("2014-07-12");
+  });
 });
 
 describe("counting days", () => {

@@ -49,15 +49,26 @@ export function monthLetter(month: number, locale?: Locale): string {
   return written(`2001-${String(month).padStart(2, "0")}-15`, { month: "narrow" }, locale);
 }
 
-/** The time of day that the observer's clock showed: "10:42". */
+/**
+ * What the clock on the spot showed: an instant with an offset is shown as its
+ * observer saw it; one in universal time ("…Z") is the machine's, not anyone's,
+ * and is shown by this phone's clock.
+ */
+function onTheSpot(instant: ISOInstant): string {
+  if (!instant.endsWith("Z")) return instant;
+  const at = new Date(instant);
+  return new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString();
+}
+
+/** The time of day of an instant, as its observer's clock showed it: "10:42". */
 export function clockTime(instant: ISOInstant, locale?: Locale): string {
-  const shown = new Date(`2001-01-15T${instant.slice(11, 16)}:00Z`);
+  const shown = new Date(`2001-01-15T${onTheSpot(instant).slice(11, 16)}:00Z`);
   return new Intl.DateTimeFormat(locale, { hour: "numeric", minute: "2-digit", timeZone: "UTC" }).format(shown);
 }
 
 /** The civil day of an instant, by the observer's clock. */
 export function dayOf(instant: ISOInstant): ISODay {
-  return instant.slice(0, 10);
+  return onTheSpot(instant).slice(0, 10);
 }
 
 /** Whole days from one day to another. */

@@ -114,6 +114,7 @@ const sayings: Readonly<Record<string, Say>> = {
   "bud-on": onDay(m.e_bud_on),
   "no-look-since": onDay(m.e_no_look_since),
   "no-look-this-season": () => m.e_no_look_this_season(),
+  "too-late-to-tell": () => m.e_too_late_to_tell(),
   "last-look": ({ day, what, stage }, { today, locale }) => (day ? lastLookWords(shortDay(day, today, locale), what, stage) : null),
   season: ({ days, sd, plants }) => seasonFact(days, sd, plants),
   "own-habit": ({ days }) => (days === undefined ? null : habitWords(Math.round(days))),

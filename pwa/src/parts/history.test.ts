@@ -4,15 +4,15 @@ import { heightBefore, upThisYear } from "./history";
 
 const look = (id: string, seen: string, fields: Partial<Observation> = {}): Observation => ({ id, ref: `observation/${id}`, seen, ...fields });
 const looks = [
-  look("c", "2014-07-04T10:00:00Z", { heightCm: 80 }),
-  look("b", "2014-06-20T10:00:00Z", { heightCm: 76, up: "in-leaf" }),
-  look("a", "2013-06-20T10:00:00Z", { heightCm: 60, up: "up" }),
+  look("c", "2014-07-04T10:00:00+00:00", { heightCm: 80 }),
+  look("b", "2014-06-20T10:00:00+00:00", { heightCm: 76, up: "in-leaf" }),
+  look("a", "2013-06-20T10:00:00+00:00", { heightCm: 60, up: "up" }),
 ];
 
 describe("heightBefore", () => {
   it("is the newest", () => expect(heightBefore(looks, undefined)).toEqual({ cm: 80, day: "2014-07-04" }));
   it("is not the look's own", () => expect(heightBefore(looks, "c")).toEqual({ cm: 76, day: "2014-06-20" }));
-  it("is nothing when nothing was measured", () => expect(heightBefore([look("a", "2014-06-20T10:00:00Z")], undefined)).toBeNull());
+  it("is nothing when nothing was measured", () => expect(heightBefore([look("a", "2014-06-20T10:00:00+00:00")], undefined)).toBeNull());
 });
 
 describe("upThisYear", () => {

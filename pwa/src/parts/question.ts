@@ -22,7 +22,8 @@ export function question(findings: readonly Finding[], about: About): Question |
   const first = order.flatMap((verdict) => findings.filter((finding) => finding.verdict === verdict))[0];
   const ask = first && asks[first.verdict];
   if (!ask) return null;
-  return { ask: ask(), why: [sentence(headlineText(headline(first, about))), ...evidenceWords(first, about)].slice(0, 3).join(" ") };
+  const tooLate = first.evidence.some(({ say }) => say === "too-late-to-tell");
+  return { ask: tooLate ? m.q_any_flower() : ask(), why: [sentence(headlineText(headline(first, about))), ...evidenceWords(first, about)].slice(0, 3).join(" ") };
 }
 
 function sentence(words: string): string {
