@@ -57,16 +57,13 @@ export class Line {
 
   async #hold(): Promise<void> {
     const { signal } = this.#ending;
-    const wake = () => void this.wake();
-    signal.addEventListener("abort", this.#store.listen((news) => news.wake && wake()));
-    addEventListener("online", wake, { signal });
-    document.addEventListener("visibilitychange", () => this.#seen(), { signal });
-    this.#live.open();
-    wake();
+    signal.addEventListener("abort", this.#store.listen((news) => news.wake && void this.wake()));
+    addEventListener("online", () => this.#reach(), { signal });
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.#reach(), { signal });
+    this.#reach();
   }
 
-  #seen(): void {
-    if (document.visibilityState !== "visible") return;
+  #reach(): void {
     this.#live.open();
     void this.wake();
   }

@@ -5,8 +5,8 @@ import type { HeldChange, Width } from "../store/held";
 import { TroubleError } from "../words/trouble";
 import { ask, askJson, type Fetch } from "./http";
 
-/** How many records one answer may bring. */
-const pullLimit = 500;
+/** How many records one answer may bring: some 500 kB of JSON, so that a new phone's first feed takes few round trips. */
+const pullLimit = 1000;
 
 /** Bytes that the server has on disk, and whether they are proven to be the whole file. */
 export type Upload = Readonly<{ offset: number; complete: boolean }>;

@@ -45,6 +45,7 @@ export class GardenBook implements Book {
   constructor(tools: BookTools) {
     this.#tools = tools;
     this.#nowMs = tools.now();
+    globalThis.addEventListener?.("online", () => this.#open && void this.#loadCatalogue());
     this.#views = new Views(this.shelf, () => this.#nowMs);
     this.#tying = new Tying(this.shelf, this.#views, tools.tie);
   }
@@ -160,8 +161,15 @@ export class GardenBook implements Book {
     }
   }
 
+  /** Without it plantings go by their kind's short name; it is tried again when the network comes back. */
   async #loadCatalogue(): Promise<void> {
-    if (this.#views.catalogue.size === 0) this.#views.catalogue = await loadCatalogue(this.#tools.fetch);
+    if (this.#views.catalogue.size > 0) return;
+    try {
+      this.#views.catalogue = await loadCatalogue(this.#tools.fetch);
+      this.#trouble = null;
+    } catch (thrown) {
+      this.#trouble = troubleOf(thrown);
+    }
   }
 
   /** From this phone, else from the server and then kept, else the original while there is no preview yet. */

@@ -3,17 +3,18 @@
  * is on disk when it resolves, and every tab hears of it.
  */
 import type { ISOInstant, Sha256, Uuid } from "../words/ids";
-import { kindOf, type RecordKind, type Ref } from "../words/records";
+import type { RecordKind, Ref } from "../words/records";
 import { GardenDatabase } from "./database";
 import { durably } from "./durably";
 import { beginAgain, dropOrphans } from "./epoch";
 import * as feed from "./feed";
-import { cursorParts, type HeldBytes, type HeldChange, type HeldMark, type HeldPhoto, type HeldRecord, type HeldRefusal, type Version, type Width } from "./held";
+import type { HeldBytes, HeldChange, HeldMark, HeldPhoto, HeldRefusal, Version, Width } from "./held";
 import { putMeta, readMeta, type Meta } from "./meta";
 import { Newsroom, type LineNews, type News } from "./news";
-import { overlay, type Shown } from "./overlay";
+import type { Shown } from "./overlay";
 import * as pictures from "./pictures";
-import { shown, takeBack, write, type Draft, type Picture, type Written } from "./writing";
+import { shownOfKinds, shownOfRefs } from "./reading";
+import { takeBack, write, type Draft, type Picture, type Written } from "./writing";
 
 export class Store {
   readonly garden: string;
@@ -51,20 +52,13 @@ export class Store {
   }
 
   /** What is shown of all records of some kinds. */
-  async shownOf(kinds: readonly RecordKind[]): Promise<Shown[]> {
-    const [records, changes, passed] = await durably(this.#db, () =>
-      this.#db.transaction("r", this.#db.records, this.#db.changes, this.#db.meta, async () => [
-        await this.#db.records.where("kind").anyOf(kinds).toArray(),
-        await this.#db.changes.orderBy("order").toArray(),
-        cursorParts((await readMeta(this.#db, "cursor")) ?? "").seq,
-      ] as const));
-    return overlaid(records, changes.filter((change) => kinds.includes(kindOf(change.ref))), passed);
+  shownOf(kinds: readonly RecordKind[]): Promise<Shown[]> {
+    return shownOfKinds(this.#db, kinds);
   }
 
   /** What is shown of some records; null for what is not there. */
   shown(refs: readonly Ref[]): Promise<(Shown | null)[]> {
-    const tables = [this.#db.records, this.#db.changes, this.#db.meta];
-    return durably(this.#db, () => this.#db.transaction("r", tables, () => Promise.all(refs.map((ref) => shown(this.#db, ref)))));
+    return shownOfRefs(this.#db, refs);
   }
 
   meta<K extends keyof Meta>(name: K): Promise<Meta[K] | undefined> {
@@ -191,13 +185,4 @@ export class Store {
     this.#news.close();
     await this.#db.deleteOnPurpose();
   }
-}
-
-
-function overlaid(records: readonly HeldRecord[], changes: readonly HeldChange[], passed: number): Shown[] {
-  const held = new Map(records.map((record) => [record.ref, record]));
-  const onRecord = new Map<Ref, HeldChange[]>();
-  for (const change of changes) onRecord.set(change.ref, [...(onRecord.get(change.ref) ?? []), change]);
-  const refs = new Set([...held.keys(), ...onRecord.keys()]);
-  return [...refs].flatMap((ref) => overlay(ref, held.get(ref), onRecord.get(ref) ?? [], passed) ?? []);
 }

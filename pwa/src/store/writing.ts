@@ -8,7 +8,8 @@ import type { GardenDatabase } from "./database";
 import { durably } from "./durably";
 import { bytesKey, cursorParts, widths, type Fields, type HeldBytes, type HeldChange, type HeldPhoto } from "./held";
 import { putMeta, readMeta } from "./meta";
-import { overlay, type Shown } from "./overlay";
+import type { Shown } from "./overlay";
+import { shownInside } from "./reading";
 
 /** Fields to set on a record, null clearing one; or that it is gone, or back. */
 export type Draft = Readonly<{ ref: Ref; set: Fields; gone?: boolean }>;
@@ -98,10 +99,8 @@ async function baseOf(db: GardenDatabase, ref: Ref): Promise<number> {
   return held.epoch === epoch ? held.seq : 0;
 }
 
-/** What is shown of a record at this moment, inside a transaction or out of one. */
-export async function shown(db: GardenDatabase, ref: Ref): Promise<Shown | null> {
-  const { seq } = cursorParts((await readMeta(db, "cursor")) ?? "");
-  return overlay(ref, await db.records.get(ref), await db.changes.where("ref").equals(ref).sortBy("order"), seq);
+async function shown(db: GardenDatabase, ref: Ref): Promise<Shown | null> {
+  return (await shownInside(db, [ref]))[0] ?? null;
 }
 
 /** The orders of changes when all can be deleted: never given to the line, and nothing was written on top of them. */
