@@ -36,3 +36,27 @@ func (c *closing) between(after, over float64) (chance float64) {
 	}
 	return chance
 }
+
+// seen is the chance that a flush would have been met in flower by one of some
+// looks, days in order.
+func (c *closing) seen(looks []float64) (chance float64) {
+	for i, lasts := range c.lasts {
+		last := math.Inf(-1)
+		for _, look := range looks {
+			from := math.Max(last, look-lasts)
+			chance += c.weight[i] * (c.beyond(from) - c.beyond(look))
+			last = look
+		}
+	}
+	return chance
+}
+
+// wouldShow says whether the looks at a flush were such that it would rather
+// have been seen than not.
+func (f *Flush) wouldShow(cast forecast) bool {
+	looks := make([]float64, len(f.Seen.Days))
+	for i, day := range f.Seen.Days {
+		looks[i] = f.ofYear(day)
+	}
+	return cast.closing(f.LengthDays).seen(looks) >= ratherSeen
+}

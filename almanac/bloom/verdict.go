@@ -96,7 +96,7 @@ func (j *Judgement) standing(f *Flush) {
 // read judges a flush by its looks.
 func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	late, early := stats.RoundProbability(cast.beyond(bound(f.After, -1))), stats.RoundProbability(1-cast.beyond(bound(f.By, 1)))
-	lookedAt := f.After != nil && *f.After >= cast.mean
+	lookedAt := f.After != nil && *f.After >= cast.mean || f.Standing.Kind == Closed && f.wouldShow(cast)
 	switch {
 	case f.By != nil && early <= earlyByLuck:
 		j.Verdict, j.Probability = FarEarly, &early
