@@ -19,6 +19,7 @@ describe("nameParts", () => {
     ["Primula 'Jeanne d'Arc'", "_Primula_ ‘Jeanne d’Arc’"],
     ["Clematis Viticella Group 'Abundance'", "_Clematis_ Viticella Group ‘Abundance’"],
     ["Rosa ROALD DAHL ('Ausowlish')", "_Rosa_ ROALD DAHL (‘Ausowlish’)"],
+    ["Phlomis samia hort.", "_Phlomis samia_ hort."],
     ["Heuchera sp.", "_Heuchera_ sp."],
   ];
   it.each(cases)("prints %s", (name, printed) => expect(marked(name)).toBe(printed));

@@ -5,9 +5,8 @@
 
 export type NamePart = Readonly<{ text: string; style: "latin" | "upright" | "cultivar" | "selling" }>;
 
-const CONNECTING = new Set([
-  "×", "+", "subsp.", "ssp.", "var.", "subvar.", "f.", "fo.", "cv.", "sp.", "spp.", "aff.", "cf.", "Group", "Grex", "hybrids", "hybrid", "of",
-]);
+// Rank terms and the like end in a full stop ("subsp.", "var.", "hort.") and stand upright too.
+const CONNECTING = new Set(["×", "+", "Group", "Grex", "hybrids", "hybrid", "of"]);
 
 // A cultivar epithet runs to the quote that ends a word, so that 'Jeanne d'Arc' is one.
 const CULTIVAR = /[‘']([^‘]+?)[’'](?=[\s),]|$)/u;
@@ -35,7 +34,7 @@ function wordPart(word: string, at: number, words: readonly string[]): NamePart 
 function styleOf(text: string, at: number, words: readonly string[]): NamePart["style"] {
   if (/^\s+$/u.test(text)) return "upright";
   if (/^\p{Lu}{2,}/u.test(text)) return "selling";
-  if (CONNECTING.has(text) || /[()]/u.test(text)) return "upright";
+  if (CONNECTING.has(text) || /[()]|\.$/u.test(text)) return "upright";
   const beforeGroup = /^(Group|Grex)\)?$/u.test(words[at + 2] ?? "");
   return beforeGroup ? "upright" : "latin";
 }
