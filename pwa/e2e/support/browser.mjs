@@ -49,7 +49,7 @@ export class Phone {
     await prepare(this.context);
     this.page = this.context.pages()[0] ?? (await this.context.newPage());
     this.page.on("console", (message) => /content security policy/i.test(message.text()) && this.strays.push(message.text()));
-    this.page.on("pageerror", (error) => this.strays.push(`${this.page.url()}: ${error.stack ?? error}`));
+    this.page.on("pageerror", (error) => this.strays.push(`${this.page.url()}: ${error.name} ${error.message} ${error.stack ?? ""}`));
     await this.page.goto(this.origin + route);
     return this.page;
   }

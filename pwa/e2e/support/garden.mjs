@@ -1,0 +1,17 @@
+// A small garden for tests that need one of their own: a bed and some plantings,
+// written by a keeper who is no phone.
+import { Outsider } from "./outsider.mjs";
+
+const kinds = ["iris-sibirica", "paeonia-lactiflora-sarah-bernhardt", "salvia-nemorosa-ostfriesland", "digitalis-purpurea", "alchemilla-mollis"];
+
+/** Makes the first keeper and a bed with `count` plantings in it; gives the keeper and the plantings' ids. */
+export async function plantedGarden(server, count = 3) {
+  const keeper = await Outsider.join(server, server.joinLink, "Ada", "bench");
+  const plantings = Array.from({ length: count }, (_, i) => `planting-${i + 1}`);
+  await keeper.write(
+    [`garden/${keeper.garden}`, { name: "Quince Yard", lat: 52.2, lon: 0.1, timeZone: "Europe/London", units: "metric" }],
+    ["bed/long", { name: "Long border", order: 1 }],
+    ...plantings.map((id, i) => [`planting/${id}`, { kind: kinds[i % kinds.length], bed: "long", count: 1, planted: "2024-03-10" }]),
+  );
+  return { keeper, plantings };
+}
