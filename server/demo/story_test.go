@@ -84,6 +84,28 @@ func TestWhatNobodyLookedAtIsNeverLate(t *testing.T) {
 	}
 }
 
+func TestWhatStalledHasNotReachedItsSize(t *testing.T) {
+	if f := finding(assessed(t, Today()), "weigela", "reached"); f != nil {
+		t.Errorf("stalled at half its size: %s", line(*f))
+	}
+}
+
+// The snowdrops and the witch hazel flowered in the first weeks of 2014, when
+// nobody came; a look in April that finds them out of flower says nothing else.
+func TestWinterFlowerThatNobodySawIsNotMissing(t *testing.T) {
+	engine := reckoning(t)
+	for _, on := range []garden.Day{garden.DayOf(2014, 4, 14), garden.DayOf(2014, 6, 20)} {
+		a := engine.Assess(on)
+		for _, planting := range []string{"snowdrops", "witch-hazel"} {
+			for _, verdict := range []string{"late", "later-than-the-book", "no-flower-seen"} {
+				if f := finding(a, planting, verdict); f != nil {
+					t.Errorf("%s: %s", on, line(*f))
+				}
+			}
+		}
+	}
+}
+
 func TestTheMovedOneIsNotJudged(t *testing.T) {
 	for _, f := range assessed(t, Today()).Findings {
 		if f.Planting == "bellflower" && f.WorthALook {
