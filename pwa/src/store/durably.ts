@@ -36,7 +36,7 @@ export async function durably<T>(db: KeptDatabase, work: () => Promise<T>): Prom
       return await work();
     } catch (error) {
       if (db.closedOnPurpose || !connectionLost(error)) throw error;
-      await reopen(db, pause);
+      await letGo(db, pause);
     }
   }
   return work();
@@ -48,8 +48,8 @@ function connectionLost(error: unknown): boolean {
   return lostNames.has(named?.name ?? "") || lostNames.has(named?.inner?.name ?? "");
 }
 
-async function reopen(db: KeptDatabase, pause: number): Promise<void> {
+/** Lets go of the lost connection; the next work opens another. */
+async function letGo(db: KeptDatabase, pause: number): Promise<void> {
   db.close({ disableAutoOpen: false });
   await new Promise((resolve) => setTimeout(resolve, pause));
-  await db.open().catch(() => undefined);
 }

@@ -1,7 +1,8 @@
 import "fake-indexeddb/auto";
 import Dexie from "dexie";
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { newId } from "../words/uuid";
+import { GardenDatabase } from "./database";
 import type { Answer, FeedRecord } from "./feed";
 import { bytesKey, type HeldPhoto } from "./held";
 import type { News } from "./news";
@@ -60,6 +61,17 @@ describe("writing", () => {
     for (const db of (Dexie as unknown as { connections: Dexie[] }).connections) db.close({ disableAutoOpen: true });
     await store.write([{ ref: rose, set: { count: 2 } }]);
     expect(await fieldsOf()).toEqual({ count: 2 });
+  });
+
+  it("writes once although it never heard that the first try was on disk", async () => {
+    const whole = GardenDatabase.prototype.transaction as (...args: unknown[]) => Promise<unknown>;
+    const spy = vi.spyOn(GardenDatabase.prototype, "transaction") as unknown as { mockImplementationOnce(once: typeof whole): void };
+    spy.mockImplementationOnce(async function (this: GardenDatabase, ...args: unknown[]) {
+      await whole.apply(this, args);
+      throw Object.assign(new Error("connection lost"), { name: "UnknownError" });
+    });
+    await store.write([{ ref: rose, set: { count: 1 } }]);
+    expect((await store.waiting()).length).toBe(1);
   });
 
   it("keeps picture and change together or not at all", async () => {
@@ -129,6 +141,9 @@ describe("an answer", () => {
     expect([await fieldsOf(), (await store.waiting()).length]).toEqual([{ count: 2 }, 0]);
     await store.settle(answer({ records: [fromFeed(9, { count: 7 })], cursor: "a.9" }));
     expect(await fieldsOf()).toEqual({ count: 7 });
+    const beside = new GardenDatabase(store.garden);
+    expect(await beside.changes.count()).toBe(0);
+    beside.close();
   });
 
   it("puts a refused change aside with its reason, and mends it under a new id", async () => {
