@@ -118,9 +118,6 @@ const (
 	nextFlushWithinDays = 120
 	// upcomingDays is how far ahead a flush of the next year is already looked at.
 	upcomingDays = 60
-	// dormantFrom is the day of a northern year from which kinds that die down
-	// are taken to be below ground until they emerge.
-	dormantFrom = 335
 
 	// rememberedYears is how many years back looks are used: older ones no longer
 	// describe the plant or the garden's trees.

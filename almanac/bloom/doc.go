@@ -7,16 +7,26 @@
 //
 // with m the catalogue's window moved to this garden (move.go), g what this
 // garden differs by for good, s the season as a smooth function of the expected
-// day, p the planting's own habit, a the first season after planting and e
-// chance. People do not see F; they see looks, and looks bound it (flush.go).
+// day (season.go), p the planting's own habit, a the first season after planting
+// and e chance. People do not see F; they see looks. Looks are shared out between
+// a planting's flushes (calendar.go, looks.go) and bound them (bounds.go,
+// missed.go); work and harm take a flush out of judging (standing.go).
+//
 // One model is fitted to all flushes of all plantings and years by maximum a
-// posteriori with Laplace's approximation for the spread (fit.go, newton.go),
-// and a planting is judged this season with all its own flushes of this season
-// taken out (leaveout.go), so that it is never its own excuse. verdict.go turns
-// the two into words. The chosen numbers are in constants.go.
+// posteriori with Laplace's approximation for the spread: layout.go says what is
+// fitted, likelihood.go what looks say about it, and fit.go climbs by the steps
+// of newton.go, habits and windows profiled out (kindcurve.go) so that only the
+// season's knots meet in one matrix. After three seasons the garden's own spreads
+// are learnt (spreads.go).
+//
+// A planting is judged this season with all its own flushes of this season taken
+// out (cavity.go, refit.go, heldout.go), so that it is never its own excuse.
+// verdict.go and evidence.go turn the fit into words, seasonpart.go tells the
+// season. The chosen numbers are in constants.go, each with its reason.
 //
 // Two ways in: Reckon for a garden's records, with Model's methods for verdicts,
 // strips and the season; FirstFlower and IntervalMean for the verbs of those
 // names. Everything is pure: no I/O, no clock, and the same answer for the same
-// input in whatever order it comes.
+// input in whatever order it comes. Numbers are rounded where they leave, so that
+// native code and WebAssembly agree to the byte.
 package bloom
