@@ -82,7 +82,7 @@ func pushUntilKilled(dir string) error {
 	return <-failed
 }
 
-// pushWhenAsked pushes one change for each line that it reads.
+// pushWhenAsked pushes as many changes as each line "push N" asks for.
 func pushWhenAsked(dir string) error {
 	j, err := journal.Open(context.Background(), journal.Options{Dir: dir, Now: time.Now})
 	if err != nil {
@@ -90,7 +90,11 @@ func pushWhenAsked(dir string) error {
 	}
 	fmt.Println("ready")
 	for lines := bufio.NewScanner(os.Stdin); lines.Scan(); {
-		if err := pushAndTell(j, "kitchen", 1); err != nil {
+		var size int
+		if _, err := fmt.Sscanf(lines.Text(), "push %d", &size); err != nil {
+			return fmt.Errorf("asked %q: %w", lines.Text(), err)
+		}
+		if err := pushAndTell(j, "kitchen", size); err != nil {
 			return err
 		}
 	}
