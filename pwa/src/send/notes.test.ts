@@ -1,5 +1,6 @@
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { GardenDatabase } from "../store/database";
 import { Store } from "../store/store";
 import type { TroubleCode } from "../words/trouble";
 import { newId } from "../words/uuid";
@@ -154,5 +155,16 @@ describe("agreement", () => {
     const refs = (await store.marks()).map(({ ref }) => ref).sort();
     expect(refs).toEqual([...fake.records.keys()].sort());
     expect(fake.requests.filter((request) => request.includes("sums/")).length).toBeLessThanOrEqual(2);
+  });
+
+  it("finds a record that the phone lost, when the app is opened again", async () => {
+    fake.put("bed/a", { order: 1 });
+    fake.put("bed/b", { order: 2 });
+    await notes.run();
+    const beside = new GardenDatabase(store.garden);
+    await beside.records.delete("bed/a");
+    beside.close();
+    await new Notes(store, new Server("g", fake.fetch, now)).run();
+    expect((await store.shown(["bed/a"]))[0]?.fields).toEqual({ order: 1 });
   });
 });

@@ -17,6 +17,8 @@ export class Notes {
   readonly #store: Store;
   readonly #server: Server;
   #limit = mostChanges;
+  /** The digest was added up from the records once since the page was opened. */
+  #counted = false;
 
   constructor(store: Store, server: Server) {
     this.#store = store;
@@ -29,6 +31,8 @@ export class Notes {
     do answer = await this.#exchange();
     while (!answer || answer.more || (await this.#store.waiting()).length > 0);
     await this.#store.dropOrphans();
+    if (!this.#counted) await this.#store.recount();
+    this.#counted = true;
     await compare(this.#store, this.#server, answer.digest);
   }
 

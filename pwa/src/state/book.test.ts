@@ -148,6 +148,11 @@ describe("search", () => {
     expect(found(text)[0]).toBe(id);
   });
 
+  it("puts what grows here before what does not", async () => {
+    await plant("cat", "nepeta-racemosa", { label: "under the hellebore" });
+    expect(found("hellebore")).toEqual(["cat", "helleborus-orientalis"]);
+  });
+
   it("finds nothing where nothing is near", () => expect(found("zzzzz")).toEqual([]));
 
   it("lists a kind once: as planting where there is one", async () => {

@@ -107,6 +107,14 @@ export async function agree(db: GardenDatabase, nowMs: number): Promise<void> {
   await durably(db, () => putMeta(db, "agreed", instantHere(nowMs)));
 }
 
+/** Adds the digest up anew from what is really there, so that a record that the phone lost is missed. */
+export async function recount(db: GardenDatabase): Promise<void> {
+  await durably(db, () => db.transaction("rw", db.records, db.meta, async () => {
+    const records = await db.records.toArray();
+    await putMeta(db, "digest", records.reduce((sum, { mark }) => exchange(sum, "", mark), emptyDigest));
+  }));
+}
+
 /** Forgets records that the server does not have. */
 export async function forget(db: GardenDatabase, records: readonly HeldMark[]): Promise<void> {
   await durably(db, () => db.transaction("rw", db.records, db.meta, () => forgetInside(db, records)));

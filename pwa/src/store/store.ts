@@ -123,6 +123,10 @@ export class Store {
     this.#news.tell({ sending: true });
   }
 
+  recount(): Promise<void> {
+    return feed.recount(this.#db);
+  }
+
   async dropOrphans(): Promise<void> {
     const refs = await dropOrphans(this.#db);
     if (refs.length > 0) this.#news.tell({ refs });
