@@ -75,9 +75,11 @@ const findings: readonly Finding[] = [
   finding("hydrangea", "due", { worthALook: false }),
 ];
 
+const earlySummer = { from: "2014-06-01", to: "2014-06-30", days: 6, sd: 2.8, plants: 14 } as const;
+
 const assessment: Assessment = {
   on: TODAY, skipped: [], tasks: [], findings,
-  season: { days: 6, sd: 2.8, from: 14, parts: [{ from: "2014-06-01", to: "2014-07-15", days: 6, sd: 2.8, plants: 14 }] },
+  season: { days: 6, sd: 2.8, from: 14, now: earlySummer, parts: [earlySummer] },
 };
 
 const strip = (year: number, fields: Partial<Strip>, colours: readonly string[]): Strip => ({

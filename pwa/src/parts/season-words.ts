@@ -6,23 +6,15 @@ import type { ISODay } from "../words/ids";
 
 export type SeasonWords = Readonly<{ line: string; small: string }>;
 
-/** What the season does around `on`; null while nothing tells. `south`: the garden lies south of the equator. */
+/** What the season does in the part of the year that the almanac speaks of; null while nothing tells. `south`: the garden lies south of the equator. */
 export function seasonWords(season: Season | null, on: ISODay, south: boolean): SeasonWords | null {
-  const part = season && partAround(season, on);
-  if (!season || !part) return null;
-  const days = Math.round(part.days);
-  const name = partName(within(on, part), south);
-  const give = Math.max(1, Math.round(part.sd));
-  const small = m.season_small({ give, count: part.plants });
+  if (!season || season.now.plants === 0) return null;
+  const { now } = season;
+  const days = Math.round(now.days);
+  const name = partName(within(on, now), south);
+  const small = m.season_small({ give: Math.max(1, Math.round(now.sd)), count: now.plants });
   if (days === 0) return { line: m.season_to_time({ part: name }), small };
   return { line: days > 0 ? m.season_late({ part: name, count: days }) : m.season_early({ part: name, count: -days }), small };
-}
-
-/** The part of the year that holds the day, or the last one before it that anything tells of. */
-export function partAround(season: Season, on: ISODay): SeasonPart | null {
-  const told = season.parts.filter(({ plants }) => plants > 0);
-  const around = told.find(({ from, to }) => from <= on && on <= to);
-  return around ?? told.filter(({ to }) => to < on).at(-1) ?? null;
 }
 
 /** The day itself, or the part's own end nearest to it. */

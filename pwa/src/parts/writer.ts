@@ -4,7 +4,7 @@ import type { Session } from "../state/contract";
 
 const MEMBER_ID = /^[0-9a-f]{8}-[0-9a-f-]{27}$/u;
 
-type Names = (by: string | undefined) => string | null;
+type Names = (by: string) => string | null;
 
 /**
  * The writer's name: what `names` knows, or the word itself where it is a name
