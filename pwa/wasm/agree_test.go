@@ -22,6 +22,10 @@ import (
 // the demo garden.
 const inventedGardens = 200
 
+// picturesEach is how many plantings of each garden are drawn besides its
+// assessment.
+const picturesEach = 2
+
 // A question is one line for node: records to load, then what to ask.
 type question struct {
 	Records json.RawMessage `json:"records"`
@@ -88,7 +92,7 @@ func questionOf(t *testing.T, records []garden.Record, on garden.Day) question {
 	}
 	q := question{Records: text, Ask: []asked{{"assess", json.RawMessage(fmt.Sprintf(`{"on":%q}`, on))}}}
 	for _, record := range records {
-		if record.Ref.Kind == garden.PlantingRecord && len(q.Ask) < 6 {
+		if record.Ref.Kind == garden.PlantingRecord && len(q.Ask) <= picturesEach {
 			q.Ask = append(q.Ask, asked{"picture", json.RawMessage(fmt.Sprintf(`{"on":%q,"planting":%q}`, on, record.Ref.ID))})
 		}
 	}

@@ -18,6 +18,6 @@ async function main() {
     }
     haulmAlmanac.forget(JSON.stringify(records.map((one) => one.record)));
   }
-  process.exit(0);
+  process.stdout.write("", () => process.exit(0)); // once all of it is out
 }
 main();
