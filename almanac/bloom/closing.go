@@ -71,8 +71,8 @@ func (c *closing) band() Band {
 	return Band{c.at(0.05), c.at(0.10), c.at(0.50), c.at(0.90), c.at(0.95)}
 }
 
-// closesBy is the chance of being over by a day.
+// closesBy is the chance of being over by a day, rounded to be compared.
 func (f forecast) closesBy(day, lengthDays float64) float64 {
 	chance, _ := f.closing(lengthDays).by(day)
-	return chance
+	return stats.RoundProbability(chance)
 }

@@ -77,9 +77,9 @@ const (
 	// follow each other sooner than the briefest flush lasts leave no such room,
 	// nor does one surelyBeforeDays ahead of the expected day.
 	mayBeOver, surelyBeforeDays = 0.1, 30.0
-	// ratherSeen is the chance of having been seen, had it flowered, from which a
+	// mayBeUnseen is the chance of having flowered between the looks up to which a
 	// flush that is over is said to have shown no flower.
-	ratherSeen = 0.5
+	mayBeUnseen = 0.5
 	// shortestLengthDays is the least length of a window taken at its word.
 	shortestLengthDays = 7.0
 

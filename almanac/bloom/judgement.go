@@ -31,7 +31,8 @@ type Judgement struct {
 	Days [2]*float64
 	// SeasonDays is how many of those days the season accounts for.
 	SeasonDays *float64
-	// Probability is that of being this late by luck (for far-early, this early).
+	// Probability is that of being this late by luck; for far-early, this early;
+	// for no-flower-seen, of having flowered between the looks.
 	Probability *float64
 	Expect      Expectation
 	Evidence    []Evidence

@@ -24,7 +24,7 @@ func (t *turn) missedBy() func(garden.Day) bool {
 		if end == nil {
 			end = t.beforehand().closing(t.LengthDays)
 		}
-		return end.between(last, day) > mayBeOver*end.beyond(day)
+		return stats.Round7(end.between(last, day)) > stats.Round7(mayBeOver*end.beyond(day))
 	}
 }
 
@@ -51,12 +51,11 @@ func (c *closing) seen(looks []float64) (chance float64) {
 	return chance
 }
 
-// wouldShow says whether the looks at a flush were such that it would rather
-// have been seen than not.
-func (f *Flush) wouldShow(cast forecast) bool {
+// unseen is the chance that a flush came and went between the looks at it.
+func (f *Flush) unseen(cast forecast) float64 {
 	looks := make([]float64, len(f.Seen.Days))
 	for i, day := range f.Seen.Days {
 		looks[i] = f.ofYear(day)
 	}
-	return cast.closing(f.LengthDays).seen(looks) >= ratherSeen
+	return 1 - cast.closing(f.LengthDays).seen(looks)
 }

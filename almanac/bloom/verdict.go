@@ -64,7 +64,7 @@ func (f *Flush) near(on garden.Day) bool {
 // been seen, or one in ten like it are open. A flush of last year is current
 // while it may still be in flower.
 func (c forecast) current(f *Flush, on float64) bool {
-	begun := f.By != nil || on >= c.opening().P10
+	begun := f.By != nil || on >= c.opening().rounded().P10
 	if on > yearDays+1 && begun {
 		return f.EndBy == nil && c.closesBy(on, f.LengthDays) < closesAt
 	}
@@ -96,20 +96,21 @@ func (j *Judgement) standing(f *Flush) {
 // read judges a flush by its looks.
 func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	late, early := stats.RoundProbability(cast.beyond(bound(f.After, -1))), stats.RoundProbability(1-cast.beyond(bound(f.By, 1)))
-	lookedAt := f.After != nil && *f.After >= cast.mean || f.Standing.Kind == Closed && f.wouldShow(cast)
+	median := j.Expect.Open.P50
+	lookedAt := f.After != nil && *f.After >= median
 	switch {
+	case f.Standing.Kind == Closed:
+		j.closed(f, cast)
 	case f.By != nil && early <= earlyByLuck:
 		j.Verdict, j.Probability = FarEarly, &early
 	case f.By != nil && late > lateByLuck:
 		j.Verdict, j.Probability = OnTime, &late
-	case f.By == nil && on < cast.mean:
+	case f.By == nil && on < median:
 		j.Verdict = Due
-	case f.By == nil && !lookedAt && cast.openedSince(f.After, on) >= worthALook:
+	case f.By == nil && !lookedAt && stats.RoundProbability(cast.openedSince(f.After, on)) >= worthALook:
 		j.Verdict = NeedsALook
 	case f.By == nil && !lookedAt:
 		j.Verdict = Due
-	case f.Standing.Kind == Closed:
-		j.Verdict, j.Probability = NoFlowerSeen, &late
 	case late <= lateByLuck && cast.alone:
 		j.Verdict, j.Probability = LaterThanTheBook, &late
 	case late <= lateByLuck:
@@ -121,6 +122,16 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	}
 	j.lateness(f, cast)
 	j.Evidence = m.evidence(j, f, cast)
+}
+
+// closed judges a flush that is over: it showed no flower, unless it may well
+// have come and gone between the looks.
+func (j *Judgement) closed(f *Flush, cast forecast) {
+	unseen := stats.RoundProbability(f.unseen(cast))
+	j.Verdict = NeedsALook
+	if unseen <= mayBeUnseen {
+		j.Verdict, j.Probability = NoFlowerSeen, &unseen
+	}
 }
 
 // openedSince is the chance that it has opened by a day, given that it had not
@@ -137,7 +148,7 @@ func (j *Judgement) lateness(f *Flush, cast forecast) {
 	usual := cast.mean - cast.season
 	season := stats.RoundDays(cast.season)
 	j.SeasonDays = &season
-	if j.Verdict == NeedsALook || j.Verdict == Due {
+	if j.Verdict == NeedsALook || j.Verdict == NoFlowerSeen || j.Verdict == Due {
 		return
 	}
 	for i, b := range []*float64{f.After, f.By} {

@@ -174,8 +174,8 @@ func TestABlindYearDoesNotTeachLateness(t *testing.T) {
 	}
 	kinds, plants := blind(day(2024, 10, 15))
 	j := only(t, Reckon(referenceGarden(), kinds, plants, day(2024, 10, 15)), plants[4].ID)
-	if j.Verdict != NoFlowerSeen {
-		t.Errorf("2024: %s", j.Verdict)
+	if j.Verdict != NoFlowerSeen || j.Days != [2]*float64{} || *j.Probability > 0.05 {
+		t.Errorf("2024: %+v", j)
 	}
 	kinds, plants = blind(day(2025, 12, 1))
 	m := Reckon(referenceGarden(), kinds, plants, day(2025, 12, 1))
