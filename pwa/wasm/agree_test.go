@@ -45,6 +45,9 @@ func TestPhoneAndServerAgree(t *testing.T) {
 		questions = append(questions, inventedQuestion(t, seed))
 	}
 	for _, verb := range verbs.All() {
+		if verb.Name == "assess" || verb.Name == "picture" {
+			continue // a standing almanac answers these from what it keeps, as above
+		}
 		questions = append(questions, question{json.RawMessage(`[]`), []asked{{verb.Name, json.RawMessage(verb.Example)}}})
 	}
 	phone := askPhone(t, questions)
