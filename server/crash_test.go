@@ -147,8 +147,6 @@ func TestTerminatedServerStopsCleanly(t *testing.T) {
 	ann := joins(t, s.url, s.join, "Ann")
 	stream := ann.listen()
 	stream.cursor()
-	if code := s.stop(); code != 0 {
-		t.Errorf("exit code %d: %s", code, s.log)
-	}
+	s.mustStopCleanly(t)
 	stream.mustEnd()
 }

@@ -53,13 +53,19 @@ func TestInviteWorksOnceUnderARace(t *testing.T) {
 		t.Errorf("url %q", made.URL)
 	}
 	const racers = 12
+	answers, clients := make([]*answer, racers), make([]*testClient, racers)
+	for i := range racers {
+		clients[i] = newClient(t, s.url)
+	}
 	var wait sync.WaitGroup
-	answers := make([]*answer, racers)
+	start := make(chan struct{})
 	for i := range racers {
 		wait.Go(func() {
-			answers[i] = newClient(t, s.url).postJSON("/api/v1/join", map[string]string{"code": made.Code, "device": "d", "name": "n"})
+			<-start
+			answers[i] = clients[i].postJSON("/api/v1/join", map[string]string{"code": made.Code, "device": "d", "name": "n"})
 		})
 	}
+	close(start)
 	wait.Wait()
 	joined := 0
 	for _, a := range answers {

@@ -121,6 +121,14 @@ func TestLogoutEndsTheStream(t *testing.T) {
 	stream.mustEnd()
 }
 
+// mustStopCleanly stops the server, which must not have had to cut anything off.
+func (s *testServer) mustStopCleanly(t testing.TB) {
+	t.Helper()
+	if code := s.stop(); code != 0 || strings.Contains(s.log.String(), "cut off") {
+		t.Errorf("exit code %d: %s", code, s.log)
+	}
+}
+
 func TestStopEndsOpenStreamsGracefully(t *testing.T) {
 	s := startServer(t, "")
 	ann := joins(t, s.url, s.join, "Ann")
@@ -128,9 +136,7 @@ func TestStopEndsOpenStreamsGracefully(t *testing.T) {
 	for _, stream := range streams {
 		stream.cursor()
 	}
-	if code := s.stop(); code != 0 {
-		t.Errorf("exit code %d: %s", code, s.log)
-	}
+	s.mustStopCleanly(t)
 	for _, stream := range streams {
 		stream.mustEnd()
 	}

@@ -45,11 +45,12 @@ func TestUnreadBodyIsNoSecondRequest(t *testing.T) {
 func TestCutOffBodyIsNotTakenForWhole(t *testing.T) {
 	s := startServer(t, "")
 	ann := joins(t, s.url, s.join, "Ann")
-	body := `{"cursor":""}`
+	// Small bodies come in with the head, where fasthttp itself counts them.
+	body := `{"cursor":"","pad":"` + strings.Repeat("x", 40_000) + `"}`
 	request := fmt.Sprintf("POST %s HTTP/1.1\r\nHost: localhost\r\nAuthorization: %s\r\nContent-Length: %d\r\n\r\n%s",
 		ann.of("/sync"), ann.header.Get("Authorization"), len(body)+50, body)
-	if got := s.raw(t, request); strings.Contains(got, "HTTP/1.1 200") {
-		t.Errorf("a cut-off request was answered as a whole one: %.200s", got)
+	if got := s.raw(t, request); !strings.HasPrefix(got, "HTTP/1.1 400") || !strings.Contains(got, "cut_off") {
+		t.Errorf("a cut-off request was answered with %.200s", got)
 	}
 	photo := picture(t, 300, 300, 10)
 	head := fmt.Sprintf("PATCH %s HTTP/1.1\r\nHost: localhost\r\nAuthorization: %s\r\nUpload-Offset: 0\r\nUpload-Length: %d\r\nContent-Length: %d\r\n\r\n",

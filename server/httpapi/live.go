@@ -25,7 +25,7 @@ func (a *App) live(c *fiber.Ctx) error {
 	}
 	owner := streamOwner{here.Garden, here.Device.ID}
 	end := a.streams.add(owner)
-	stream := eventStream{conn: c.Context().Conn(), heartbeat: a.Heartbeat, moved: moved, end: end}
+	stream := eventStream{conn: c.Context().Conn(), heartbeat: a.Heartbeat, patience: flushTimeout, moved: moved, end: end}
 	c.Set(fiber.HeaderContentType, "text/event-stream")
 	c.Set(fiber.HeaderCacheControl, "no-cache, no-transform")
 	c.Set("X-Accel-Buffering", "no")
@@ -42,6 +42,7 @@ func (a *App) live(c *fiber.Ctx) error {
 type eventStream struct {
 	conn      net.Conn
 	heartbeat time.Duration
+	patience  time.Duration // for one event to leave
 	moved     <-chan string
 	end       <-chan struct{}
 }
@@ -76,7 +77,7 @@ func (s eventStream) sendCursor(w *bufio.Writer, cursor string) error {
 }
 
 func (s eventStream) send(w *bufio.Writer, event string) error {
-	if err := s.conn.SetWriteDeadline(time.Now().Add(flushTimeout)); err != nil {
+	if err := s.conn.SetWriteDeadline(time.Now().Add(s.patience)); err != nil {
 		return err
 	}
 	if _, err := w.WriteString(event); err != nil {

@@ -26,7 +26,7 @@ func streamOver(t *testing.T, s eventStream) (client net.Conn, ended chan struct
 
 func TestStreamShowsThatItLives(t *testing.T) {
 	end := make(chan struct{})
-	client, ended := streamOver(t, eventStream{heartbeat: time.Millisecond, end: end})
+	client, ended := streamOver(t, eventStream{heartbeat: time.Millisecond, patience: time.Minute, end: end})
 	lines := bufio.NewReader(client)
 	for _, want := range []string{"event: cursor", "data: e.1", "", ": still here", "", ": still here"} {
 		got, err := lines.ReadString('\n')
@@ -40,14 +40,19 @@ func TestStreamShowsThatItLives(t *testing.T) {
 }
 
 func TestStreamEndsWhenTheClientIsGone(t *testing.T) {
-	client, ended := streamOver(t, eventStream{heartbeat: time.Millisecond, end: make(chan struct{})})
+	client, ended := streamOver(t, eventStream{heartbeat: time.Millisecond, patience: time.Minute, end: make(chan struct{})})
 	client.Close()
+	<-ended
+}
+
+func TestStreamEndsWhenTheClientReadsNoMore(t *testing.T) {
+	_, ended := streamOver(t, eventStream{heartbeat: time.Millisecond, patience: time.Millisecond, end: make(chan struct{})})
 	<-ended
 }
 
 func TestStreamEndsWhenTheJournalCloses(t *testing.T) {
 	moved := make(chan string)
-	client, ended := streamOver(t, eventStream{heartbeat: time.Hour, moved: moved, end: make(chan struct{})})
+	client, ended := streamOver(t, eventStream{heartbeat: time.Hour, patience: time.Minute, moved: moved, end: make(chan struct{})})
 	go io.Copy(io.Discard, client)
 	close(moved)
 	<-ended
