@@ -39,7 +39,9 @@ export class Line {
   start(): void {
     const { signal } = this.#ending;
     const held = () => this.#hold().then(() => new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve())));
-    navigator.locks.request(`haulm-line-${this.#store.garden}`, { signal }, held).catch(() => undefined); // aborted by end
+    navigator.locks.request(`haulm-line-${this.#store.garden}`, { signal }, held).catch((thrown) => {
+      if (!signal.aborted) throw thrown;
+    });
   }
 
   /** Tries both at once; resolves when the tries are over. */

@@ -14,7 +14,7 @@ import type { Act, Also, Book, Candidate, Hit, Patch, Photo, Photographed } from
 import { Entries } from "./entries";
 import { Darkroom } from "./photo/darkroom";
 import { Tying, type Ask } from "./photo/tying";
-import { PhotoUrls } from "./photo/urls";
+import { PhotoUrls, type Preview } from "./photo/urls";
 import { Shelf } from "./shelf.svelte";
 import { Views } from "./views.svelte";
 
@@ -173,10 +173,11 @@ export class GardenBook implements Book {
   }
 
   /** From this phone, else from the server and then kept, else the original while there is no preview yet. */
-  async #preview(sha: Sha256, width: Width): Promise<{ type: string; bytes: ArrayBuffer } | null> {
+  async #preview(sha: Sha256, width: Width): Promise<Preview | null> {
     const { store, server } = this.#open!;
-    const held = (await store.bytesOf(sha, width)) ?? (await store.bytesOf(sha, "original"));
-    if (held) return held;
+    const held = await store.bytesOf(sha, width);
+    const original = held ? undefined : await store.bytesOf(sha, "original");
+    if (held || original) return held ?? { ...original!, passing: true };
     try {
       const { type, bytes } = await server.preview(sha, width);
       await store.keepPreview(sha, width, type, bytes);

@@ -230,7 +230,10 @@ describe("photographing", () => {
 
   it("gives the address of what the phone holds, and fetches and keeps what it does not", async () => {
     const { sha } = await book.photograph(picture("no_exif.jpg"));
-    expect(await book.photoUrl(sha, 320)).toMatch(/^blob:/);
+    const ofOriginal = await book.photoUrl(sha, 320);
+    await store.addPreviews(sha, new Map([[320, new Uint8Array([1]).buffer]]));
+    const ofPreview = await book.photoUrl(sha, 320);
+    expect([ofOriginal === ofPreview, await book.photoUrl(sha, 320) === ofPreview]).toEqual([false, true]);
     fake.interfere = (request) => (request.url.includes("theirs") ? new Response("jpeg", { headers: { "Content-Type": "image/jpeg" } }) : null);
     expect(await book.photoUrl("theirs", 320)).toMatch(/^blob:/);
     expect((await store.bytesOf("theirs", 320))!.bytes.byteLength).toBe(4);

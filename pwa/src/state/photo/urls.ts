@@ -5,12 +5,16 @@ import type { Sha256 } from "../../words/ids";
 /** How many addresses are kept; each holds a preview in memory while it lives. */
 const most = 200;
 
-type Source = (sha: Sha256, width: Width) => Promise<{ type: string; bytes: ArrayBuffer } | null>;
+/** What an address shows; `passing` says that something better will soon be there. */
+export type Preview = Readonly<{ type: string; bytes: ArrayBuffer; passing?: boolean }>;
+
+type Source = (sha: Sha256, width: Width) => Promise<Preview | null>;
 
 /** blob: addresses of previews, made once each; the longest unused are let go. */
 export class PhotoUrls {
   readonly #source: Source;
   readonly #urls = new Map<string, Promise<string | null>>();
+  readonly #passing = new Set<string>();
 
   constructor(source: Source) {
     this.#source = source;
@@ -23,17 +27,22 @@ export class PhotoUrls {
     this.#urls.set(key, url); // now the latest
     this.#trim();
     const made = await url;
-    if (made === null) this.#urls.delete(key);
+    if (made === null || this.#passing.has(made)) this.#urls.delete(key);
     return made;
   }
 
   clear(): void {
     for (const key of [...this.#urls.keys()]) this.#drop(key);
+    for (const url of this.#passing) URL.revokeObjectURL(url);
+    this.#passing.clear();
   }
 
   async #make(sha: Sha256, width: Width): Promise<string | null> {
     const found = await this.#source(sha, width);
-    return found && URL.createObjectURL(new Blob([found.bytes], { type: found.type }));
+    if (!found) return null;
+    const url = URL.createObjectURL(new Blob([found.bytes], { type: found.type }));
+    if (found.passing) this.#passing.add(url);
+    return url;
   }
 
   #trim(): void {
