@@ -1,6 +1,8 @@
 package assess
 
 import (
+	"slices"
+
 	"haulm/almanac/bloom"
 	"haulm/garden"
 )
@@ -22,7 +24,7 @@ func (e *Engine) bloomFindings(r *reckoned, planting garden.Planting) []Finding 
 			Days:        interval(judged.Days),
 			SeasonDays:  judged.SeasonDays,
 			Probability: judged.Probability,
-			WorthALook:  flowerWorthALook(judged.Verdict),
+			WorthALook:  flowerWorthALook(judged),
 			Evidence:    evidenceOf(judged.Evidence),
 			Check:       orEmpty(flowerChecks(judged, planting, kind, r.works[planting.ID])),
 		})
@@ -38,10 +40,14 @@ func interval(days [2]*float64) *Interval {
 	return &both
 }
 
-func flowerWorthALook(verdict bloom.Verdict) bool {
-	switch verdict {
-	case bloom.Late, bloom.LaterThanTheBook, bloom.NoFlowerSeen, bloom.NeedsALook:
+// flowerWorthALook tells whether going there could help: not when the flush is
+// over and nobody can tell any more what it did.
+func flowerWorthALook(judged bloom.Judgement) bool {
+	switch judged.Verdict {
+	case bloom.Late, bloom.LaterThanTheBook, bloom.NoFlowerSeen:
 		return true
+	case bloom.NeedsALook:
+		return !slices.ContainsFunc(judged.Evidence, func(one bloom.Evidence) bool { return one.Say == "too-late-to-tell" })
 	}
 	return false
 }
