@@ -131,7 +131,7 @@ const (
 	stopDays  = 1e-6
 	mostSteps = 200
 	// startDays is where the climbs before the last stop: they are only a start.
-	startDays = 0.01
+	startDays = 0.1
 	// roundingShare of a log posterior may be lost to rounding where it is level.
 	roundingShare = 1e-13
 	// leastStiffness is the share of its prior's weight below which a habit is
