@@ -1,7 +1,15 @@
 import { TroubleError, type TroubleCode } from "../words/trouble";
 
 /** How long an answer may take before the line counts as dead, milliseconds: longer than the worst mobile handover. */
-export const patienceMs = 30_000;
+const patienceMs = 30_000;
+
+/** The slowest uplink that is waited for, bytes in a millisecond: 64 kbit/s, what is left at the edge of a cell. */
+const slowestUplink = 8;
+
+/** How long to wait for the answer to a request with a body of some length, milliseconds. */
+export function patienceFor(bytes: number): number {
+  return patienceMs + bytes / slowestUplink;
+}
 
 export type Fetch = typeof fetch;
 
@@ -36,7 +44,7 @@ async function reach(fetcher: Fetch, path: string, question: Question): Promise<
       method: question.method ?? "GET",
       credentials: "same-origin",
       cache: "no-store",
-      signal: AbortSignal.timeout(patienceMs),
+      signal: AbortSignal.timeout(patienceFor(json?.length ?? question.body?.byteLength ?? 0)),
       ...(headers && { headers }),
       ...((json ?? question.body) !== undefined && { body: json ?? question.body! }),
     });
