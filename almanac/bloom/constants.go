@@ -128,18 +128,18 @@ const (
 
 	// The fit stops when no value moves by more than stopDays, far below what
 	// results are rounded to, or after mostSteps.
-	stopDays  = 1e-6
+	stopDays  = 1e-9
 	mostSteps = 200
 	// startDays is where the climbs before the last stop: they are only a start.
 	startDays = 0.1
 	// roundingShare of a log posterior may be lost to rounding where it is level.
-	roundingShare = 1e-13
+	roundingShare = 1e-12
 	// leastStiffness is the share of its prior's weight below which a habit is
 	// reckoned without weights below 0, so that it always has a summit.
 	leastStiffness = 0.2
 	// The refit without one planting's season starts near its summit, where each
 	// step squares the error, so that it may stop sooner and be as exact.
-	refitStopDays = 1e-4
+	refitStopDays = 1e-7
 	// refitRows is the most rows, years times windows, of a kind whose plantings
 	// are refitted: more than the years that are remembered.
 	refitRows = 24

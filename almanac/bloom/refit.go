@@ -57,19 +57,19 @@ func (k *kindBlock) only(plant int) *kindBlock {
 }
 
 // climb takes Newton steps to the summit; as in the whole fit, first as if no
-// look were misread. A step that finds no way up is taken again without weights
-// below 0.
+// look were misread. Where a step finds no way up it is taken again without
+// weights below 0.
 func (r *refit) climb(odds, stop float64) {
 	height := r.height(odds)
 	for range mostSteps {
-		climbed, longest := r.step(height, odds)
+		climbed, longest, up := r.step(height, odds)
 		height = climbed
 		switch {
-		case longest == 0 && !r.curve.careful:
+		case !up && r.curve.careful, up && longest < stop:
+			return
+		case !up:
 			r.curve.careful = true
 			height = r.height(odds)
-		case longest < stop:
-			return
 		}
 	}
 }
@@ -89,8 +89,9 @@ func (r *refit) height(odds float64) float64 {
 	return height
 }
 
-// step takes one Newton step, halved until it climbs.
-func (r *refit) step(height, odds float64) (climbed, longest float64) {
+// step takes one Newton step, halved until it climbs; up is false, and nothing
+// moved, where it does not.
+func (r *refit) step(height, odds float64) (climbed, longest float64, up bool) {
 	goal := r.goal()
 	fromPull, fromDelta, fromHabits := slices.Clone(r.pull), slices.Clone(r.delta), slices.Clone(r.habits)
 	step := r.rowsAt(goal)
@@ -104,11 +105,11 @@ func (r *refit) step(height, odds float64) (climbed, longest float64) {
 		moveAll(r.pull, fromPull, goal, scale)
 		longest = math.Max(moveAll(r.delta, fromDelta, step, scale), moveAll(r.habits, fromHabits, moves, scale))
 		if climbed = r.height(odds); climbed >= height-flat(height) {
-			return climbed, longest
+			return climbed, longest, true
 		}
 	}
 	r.pull, r.delta, r.habits = fromPull, fromDelta, fromHabits
-	return r.height(odds), 0
+	return r.height(odds), 0, false
 }
 
 // goal is the pull at the summit of the present parabola.
