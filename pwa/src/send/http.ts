@@ -8,7 +8,7 @@ const slowestUplink = 8;
 
 /** How long to wait for the answer to a request with a body of some length, milliseconds. */
 export function patienceFor(bytes: number): number {
-  return patienceMs + bytes / slowestUplink;
+  return patienceMs + Math.ceil(bytes / slowestUplink);
 }
 
 export type Fetch = typeof fetch;
@@ -39,12 +39,13 @@ export async function askJson(fetcher: Fetch, path: string, question: Question =
 async function reach(fetcher: Fetch, path: string, question: Question): Promise<Response> {
   const json = question.json === undefined ? undefined : JSON.stringify(question.json);
   const headers = json === undefined ? question.headers : { "Content-Type": "application/json", ...question.headers };
+  const signal = AbortSignal.timeout(patienceFor(json?.length ?? question.body?.byteLength ?? 0));
   try {
     return await fetcher(path, {
       method: question.method ?? "GET",
       credentials: "same-origin",
       cache: "no-store",
-      signal: AbortSignal.timeout(patienceFor(json?.length ?? question.body?.byteLength ?? 0)),
+      signal,
       ...(headers && { headers }),
       ...((json ?? question.body) !== undefined && { body: json ?? question.body! }),
     });
