@@ -5,7 +5,7 @@ export type MarkName =
   | "bud" | "first" | "full" | "over" | "seed"
   | "not-in-flower" | "up" | "in-leaf" | "dying-back" | "not-up"
   | "late" | "early" | "on-time" | "due" | "unseen" | "short" | "tall" | "stalled" | "no-flower" | "sleeping" | "waiting"
-  | "camera" | "tick" | "minus" | "plus" | "back" | "on" | "undo" | "search" | "caution" | "none" | "pencil" | "cross";
+  | "camera" | "tick" | "minus" | "plus" | "back" | "search" | "caution" | "none";
 
 const STEM = "M13 24.5V15";
 
@@ -51,11 +51,7 @@ export const drawings: Readonly<Record<MarkName, readonly string[]>> = {
   minus: ["M5 13h16"],
   plus: ["M5 13h16", "M13 5v16"],
   back: ["M16.5 4.5 8 13l8.5 8.5"],
-  on: ["M9.5 4.5 18 13l-8.5 8.5"],
-  undo: ["M9 5 4.5 9.5 9 14", "M5 9.5h10a6 6 0 0 1 0 12h-4"],
   search: ["M11 4a7 7 0 1 0 0 14 7 7 0 0 0 0-14z", "M16.5 16.5 22 22"],
   caution: ["M13 3.5 24 22.5H2z", "M13 10v6", "M13 19.3v.2"],
   none: ["M5 13h16"],
-  pencil: ["M4.5 21.5l1-4.5L17.5 5l3.5 3.5L9 20.5z", "M15 7.5l3.5 3.5"],
-  cross: ["M6 6l14 14", "M20 6 6 20"],
 };

@@ -39,11 +39,6 @@ export function partialDay(day: PartialDay, locale?: Locale): string {
   return fullDay(day as ISODay, locale);
 }
 
-/** "June". */
-export function monthName(month: number, locale?: Locale): string {
-  return written(`2001-${String(month).padStart(2, "0")}-15`, { month: "long" }, locale);
-}
-
 /** "J", the months' own letters. */
 export function monthLetter(month: number, locale?: Locale): string {
   return written(`2001-${String(month).padStart(2, "0")}-15`, { month: "narrow" }, locale);

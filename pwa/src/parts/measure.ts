@@ -38,8 +38,8 @@ function inches(total: number): string {
 }
 
 /** A number as the phone's locale writes it. */
-export function number(value: number, decimals = 0, locale?: string): string {
-  return new Intl.NumberFormat(locale, { maximumFractionDigits: decimals }).format(value);
+export function number(value: number, decimals = 0): string {
+  return new Intl.NumberFormat(undefined, { maximumFractionDigits: decimals }).format(value);
 }
 
 /** What a person types and steps in: whole centimetres or whole inches. */
