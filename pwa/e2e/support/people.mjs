@@ -88,10 +88,15 @@ export async function choose(page, word) {
   await page.waitForFunction((element) => element.getAttribute("aria-pressed") === "true", await button.elementHandle(), patience);
 }
 
-export async function setHeight(page, cm) {
+/** Types a height and leaves the field, which keeps it. */
+export async function typeHeight(page, cm) {
   const field = page.getByLabel(/^Height in/);
   await field.fill(String(cm));
   await field.blur();
+}
+
+export async function setHeight(page, cm) {
+  await typeHeight(page, cm);
   await page.locator(".noted").waitFor(visible);
 }
 
