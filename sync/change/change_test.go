@@ -100,6 +100,39 @@ func TestARecordThatGrowsTooBigIsRefused(t *testing.T) {
 	}
 }
 
+// A change that loses leaves no trace in its record, but it is written into the
+// log all the same.
+func TestAChangeTooBigForTheLogIsRefusedEvenIfItLoses(t *testing.T) {
+	anna, ben := Writer{"anna", "phone-a"}, Writer{"ben", "phone-b"}
+	present := &State{Seq: 7, Fields: []Field{{Name: "futureThing", Value: json.RawMessage(`1`), Write: Write{7, "2026-06-02T09:00:00.000Z-0000-aaaaaa", anna}}}}
+	earlier := func(size int) Change {
+		return Change{ID: "0192dddd-0000-7000-8000-000000000001", Record: planting(), At: "2026-06-02T08:00:00.000Z-0000-bbbbbb",
+			Set: garden.Fields{"futureThing": json.RawMessage(`["` + strings.Repeat("x", size) + `"]`)}}
+	}
+	terms := Terms{Garden: "g", By: ben, Seq: 8, Now: time.Now()}
+	if verdict, refusal := Judge(present, earlier(100), terms); refusal != nil || verdict.Changed {
+		t.Fatalf("the small change was to be accepted and lose: %+v, %+v", verdict, refusal)
+	}
+	if _, refusal := Judge(present, earlier(MaxChangeBytes), terms); refusal == nil || refusal.Code != "change_too_big" {
+		t.Errorf("%+v", refusal)
+	}
+}
+
+func TestFieldsNestedTooDeepAreRefused(t *testing.T) {
+	nested := func(levels int) Change {
+		value := strings.Repeat(`{"]":[`, levels/2) + `"[[\"{{"` + strings.Repeat(`]}`, levels/2)
+		return Change{ID: "0192dddd-0000-7000-8000-000000000001", Record: planting(), At: "2026-06-02T08:00:00.000Z-0000-bbbbbb",
+			Set: garden.Fields{"futureThing": json.RawMessage(value)}}
+	}
+	terms := Terms{Garden: "g", By: Writer{"anna", "phone-a"}, Seq: 1, Now: time.Now()}
+	if _, refusal := Judge(&State{}, nested(MaxNesting), terms); refusal != nil {
+		t.Errorf("%d levels: %+v", MaxNesting, refusal)
+	}
+	if _, refusal := Judge(&State{}, nested(MaxNesting+2), terms); refusal == nil || refusal.Code != "nested_too_deep" {
+		t.Errorf("%d levels: %+v", MaxNesting+2, refusal)
+	}
+}
+
 func TestContentHash(t *testing.T) {
 	base := Change{ID: "one", Record: planting(), Base: 4, At: "2026-06-02T09:00:00.000Z-0000-aaaaaa", Set: garden.Fields{"a": json.RawMessage(`1`), "b": json.RawMessage(`2`)}}
 	same := base

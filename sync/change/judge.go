@@ -55,12 +55,15 @@ func Judge(present *State, c Change, terms Terms) (Verdict, *Refusal) {
 // which the store would put it elsewhere, and are far above what a person types.
 const (
 	MaxRecordBytes    = 40 << 10 // names, values and losers of one record
+	MaxChangeBytes    = 48 << 10 // a change's Size: all that a record holds, and below an entry of the log, which takes changes that lose, too
 	MaxFieldNameBytes = 64
+	MaxNesting        = 32 // levels of lists and objects in a field; beds' outlines have 2, and readers of JSON end at some thousands
 	MinIDBytes        = 8
 	MaxIDBytes        = 64
 )
 
-// CheckShape tells whether a change can be read at all: its id, record and stamp.
+// CheckShape tells whether a change can be read at all: its id, size, record and
+// stamp.
 // ownGarden is the id of the garden that it was sent to.
 func CheckShape(c Change, ownGarden string) *Refusal {
 	switch {
@@ -68,6 +71,8 @@ func CheckShape(c Change, ownGarden string) *Refusal {
 		return c.malformed
 	case !validID(c.ID):
 		return refuse("invalid_id", "id %q is not allowed: it must be %d to %d letters, digits and hyphens", shorten(c.ID), MinIDBytes, MaxIDBytes)
+	case c.Size() > MaxChangeBytes:
+		return refuse("change_too_big", "this change to %s takes about %d bytes, and at most %d fit: shorten its texts", c.Record, c.Size(), MaxChangeBytes)
 	case c.Record.Kind == garden.GardenRecord && c.Record.ID != ownGarden:
 		return refuse("other_garden", "%s is another garden: only garden/%s can be written here", c.Record, ownGarden)
 	}
@@ -102,6 +107,9 @@ func checkField(kind garden.RecordKind, name string, raw json.RawMessage) (json.
 	compact.Grow(len(raw))
 	if err := json.Compact(&compact, raw); err != nil || !utf8.Valid(raw) {
 		return nil, refuse("invalid_json", "field %s holds no proper JSON text", name)
+	}
+	if levels := nesting(compact.Bytes()); levels > MaxNesting {
+		return nil, refuse("nested_too_deep", "field %s has lists or objects %d levels deep, and at most %d are kept", name, levels, MaxNesting)
 	}
 	if err := garden.Check(kind, name, compact.Bytes()); err != nil {
 		return nil, RefusalOf(err)

@@ -28,6 +28,7 @@ func runJournal(t *testing.T, open Open) {
 		"tells watchers the newest cursor":                  watchers,
 		"stops while its clock is behind itself":            clockBehind,
 		"cuts what is big so that it fits":                  bigPushes,
+		"refuses what loses and is too big for the log":     losingPush,
 		"gives the same state from the log alone":           refolding,
 		"takes pushes that come together, all of them":      together,
 		"verifies sound":                                    verifies,
@@ -80,6 +81,22 @@ func bigPushes(t *testing.T, open Open) {
 	if records != 90+3000 {
 		t.Errorf("%d records", records)
 	}
+}
+
+// losingPush pushes values that lose to what is there and are too big for the
+// log: they are refused by themselves, and what came with them is taken.
+func losingPush(t *testing.T, open Open) {
+	b := set(t, open)
+	b.push(t, anna(), written(planting(1), 0, 30, "futureThing", `1`))
+	for _, size := range []int{60_000, 7_000_000} {
+		losing := written(planting(1), 0, 1, "futureThing", `["`+strings.Repeat("x", size)+`"]`)
+		answer, err := b.Push(t.Context(), home, ben(), []change.Change{losing, written(planting(2), 0, 2, "label", `"two"`)})
+		must(t, err)
+		if len(answer.Applied) != 1 || len(answer.Refused) != 1 || answer.Refused[0].Code != "change_too_big" {
+			t.Errorf("of %d bytes: %+v", size, answer)
+		}
+	}
+	entriesFit(t, b)
 }
 
 // entriesFit holds every entry of the log to the bound.
