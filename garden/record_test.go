@@ -128,3 +128,20 @@ func TestDates(t *testing.T) {
 		t.Errorf("29 February is %v in 2015 and %v in 2016", leap.In(2015), leap.In(2016))
 	}
 }
+
+func TestTextsWithEscapesAreReadAsJSONReadsThem(t *testing.T) {
+	for _, value := range []string{`"a"`, `"a\"b"`, `"\u00e9"`, `"line\nline"`, `"é"`, `""`} {
+		var want string
+		if err := json.Unmarshal([]byte(value), &want); err != nil {
+			t.Fatal(err)
+		}
+		if got, ok := asString(json.RawMessage(value)); !ok || got != want {
+			t.Errorf("%s is read as %q, %v; want %q", value, got, ok, want)
+		}
+	}
+	for _, value := range []string{`"`, `5`, `null`, `["a"]`, `"a" "b"`} {
+		if got, ok := asString(json.RawMessage(value)); ok {
+			t.Errorf("%s is read as the text %q", value, got)
+		}
+	}
+}

@@ -1,10 +1,12 @@
 package garden
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -24,8 +26,7 @@ const (
 // number allows a JSON number within [lo, hi].
 func number(lo, hi float64) rule {
 	return func(field string, value json.RawMessage) *Problem {
-		var x float64
-		if json.Unmarshal(value, &x) != nil || math.IsNaN(x) || x < lo || x > hi {
+		if x, ok := asNumber(value); !ok || x < lo || x > hi {
 			return invalid(field, value, fmt.Sprintf("a number from %g to %g", lo, hi))
 		}
 		return nil
@@ -35,8 +36,7 @@ func number(lo, hi float64) rule {
 // whole allows a JSON number without a fraction within [lo, hi].
 func whole(lo, hi int) rule {
 	return func(field string, value json.RawMessage) *Problem {
-		var x float64
-		if json.Unmarshal(value, &x) != nil || x != math.Trunc(x) || x < float64(lo) || x > float64(hi) {
+		if x, ok := asNumber(value); !ok || x != math.Trunc(x) || x < float64(lo) || x > float64(hi) {
 			return invalid(field, value, fmt.Sprintf("a whole number from %d to %d", lo, hi))
 		}
 		return nil
@@ -148,12 +148,28 @@ func flag(field string, value json.RawMessage) *Problem {
 	return nil
 }
 
+// asNumber reads a JSON number. Raw JSON that came through a decoder is sound,
+// so that its first byte tells its type.
+func asNumber(value json.RawMessage) (float64, bool) {
+	if len(value) == 0 || value[0] != '-' && (value[0] < '0' || value[0] > '9') {
+		return 0, false
+	}
+	x, err := strconv.ParseFloat(string(value), 64)
+	return x, err == nil
+}
+
+// asString reads a JSON string; one without escapes, as nearly all are, is what
+// stands between its quotes.
 func asString(value json.RawMessage) (string, bool) {
-	var s string
-	if len(value) == 0 || value[0] != '"' || json.Unmarshal(value, &s) != nil {
+	last := len(value) - 1
+	if last < 1 || value[0] != '"' || value[last] != '"' {
 		return "", false
 	}
-	return s, true
+	if inner := value[1:last]; bytes.IndexByte(inner, '\\') < 0 && bytes.IndexByte(inner, '"') < 0 && utf8.Valid(inner) {
+		return string(inner), true
+	}
+	var s string
+	return s, json.Unmarshal(value, &s) == nil
 }
 
 // invalid names a problem after its field: "invalid_height_cm".

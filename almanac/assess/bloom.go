@@ -141,9 +141,9 @@ func (e *Engine) lifeFindings(r *reckoned, planting garden.Planting) []Finding {
 	return findings
 }
 
-func lastLife(looks []seen) *seen {
+func lastLife(looks []*seen) *seen {
 	for i := len(looks) - 1; i >= 0; i-- {
-		if s := &looks[i]; s.Up != "" || s.Stage != nil || s.HeightCm != nil {
+		if s := looks[i]; s.Up != "" || s.Stage != nil || s.HeightCm != nil {
 			return s
 		}
 	}

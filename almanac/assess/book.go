@@ -72,7 +72,7 @@ func (b *book) decode(record garden.Record) error {
 		if err != nil {
 			return err
 		}
-		b.looks.add(seen{o, day})
+		b.looks.add(&seen{o, day})
 		return nil
 	case garden.WorkRecord:
 		return keep(b.works, record, &garden.Work{})

@@ -42,7 +42,7 @@ func monthDay(day garden.Day) garden.MonthDay {
 }
 
 // lifeLooks keeps of a planting's observations what they say of its being up.
-func lifeLooks(list []seen) []bloom.Look {
+func lifeLooks(list []*seen) []bloom.Look {
 	var looks []bloom.Look
 	for _, s := range list {
 		look := bloom.Look{Day: s.day}

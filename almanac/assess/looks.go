@@ -17,20 +17,20 @@ type seen struct {
 // A looks keeps observations by id and, for each planting, in the order in which
 // they were seen, so that neither is sorted anew when one is added.
 type looks struct {
-	byID       map[string]seen
-	byPlanting map[string][]seen
+	byID       map[string]*seen
+	byPlanting map[string][]*seen
 }
 
 func newLooks() looks {
-	return looks{byID: map[string]seen{}, byPlanting: map[string][]seen{}}
+	return looks{byID: map[string]*seen{}, byPlanting: map[string][]*seen{}}
 }
 
 // compareSeen orders by day, then time, then id.
-func compareSeen(a, b seen) int {
+func compareSeen(a, b *seen) int {
 	return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.Seen, b.Seen), cmp.Compare(a.ID, b.ID))
 }
 
-func (l *looks) add(s seen) {
+func (l *looks) add(s *seen) {
 	l.byID[s.ID] = s
 	if s.Planting == "" {
 		return // a photo that waits to be told whose it is
@@ -54,7 +54,7 @@ func (l *looks) remove(id string) {
 
 // until gives a planting's observations up to a day, oldest first. The caller
 // must not write into them.
-func (l *looks) until(planting string, on garden.Day) []seen {
+func (l *looks) until(planting string, on garden.Day) []*seen {
 	list := l.byPlanting[planting]
 	return list[:sort.Search(len(list), func(i int) bool { return list[i].day > on })]
 }

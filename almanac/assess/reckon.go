@@ -55,7 +55,7 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 	return r
 }
 
-func flowerLooks(list []seen) []bloom.Look {
+func flowerLooks(list []*seen) []bloom.Look {
 	looks := make([]bloom.Look, 0, len(list))
 	for _, s := range list {
 		looks = append(looks, bloom.Look{Day: s.day, Stage: s.Stage, NotInFlower: s.NotInFlower, Up: s.Up, Flush: s.Flush, Signs: s.Signs})
