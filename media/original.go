@@ -35,8 +35,10 @@ func (s *Store) prove(path string, name Name) error {
 	return nil
 }
 
+// damaged names the file in the error alone: the sentence goes to phones, which
+// have no business with the server's folders.
 func damaged(path string, name Name) *Problem {
-	return &Problem{Code: Damaged, Name: name, Text: "the file " + path +
+	return &Problem{Code: Damaged, Name: name, Err: errors.New("the file is " + path), Text: name.String() +
 		" is no longer what its name says and is not shown; restore it from a backup, or send it again from a phone that has it"}
 }
 

@@ -27,7 +27,7 @@ type Problem struct {
 	Name   Name   // the zero Name where there is none
 	Offset int64  // WrongOffset, WrongContent: where to go on from, in bytes
 	Limit  int64  // TooLarge: bytes; TooManyPixels: pixels
-	Text   string // the sentence
+	Text   string // the sentence; it names no file of the server's
 	Err    error  // the cause, where there is one
 }
 

@@ -64,6 +64,9 @@ func (s *Store) Append(ctx context.Context, garden string, name Name, piece Piec
 		return Progress{}, err
 	}
 	u := upload{garden, name, path}
+	if piece.Offset > piece.Length {
+		return s.beyondEnd(ctx, u, piece)
+	}
 	stretch := s.buffers.Get().(*[]byte)
 	defer s.buffers.Put(stretch)
 	for at := piece.Offset; ; {
@@ -87,10 +90,14 @@ func (p Piece) check(name Name) error {
 		return tooLarge(name, p.Length, MaxPictureBytes)
 	case p.Length <= 0:
 		return &Problem{Code: BadLength, Name: name, Text: "the file is empty, so there is nothing to keep"}
-	case p.Offset < 0 || p.Offset > p.Length:
-		return &Problem{Code: BadLength, Name: name, Text: fmt.Sprintf("offset %d is outside the %d bytes of the file", p.Offset, p.Length)}
+	case p.Offset < 0:
+		return p.outside(name)
 	}
 	return nil
+}
+
+func (p Piece) outside(name Name) *Problem {
+	return &Problem{Code: BadLength, Name: name, Text: fmt.Sprintf("offset %d is outside the %d bytes of the file", p.Offset, p.Length)}
 }
 
 func tooLarge(name Name, length, limit int64) *Problem {
@@ -157,6 +164,9 @@ func (s *Store) extend(ctx context.Context, u upload, at, length int64, stretch 
 	if err != nil || here.Complete {
 		return here, err
 	}
+	if here.Offset > length {
+		return Progress{}, s.discard(u, tooMuchHere(u.name, here.Offset, length))
+	}
 	if at != here.Offset {
 		return here, &Problem{Code: WrongOffset, Name: u.name, Offset: here.Offset, Text: fmt.Sprintf(
 			"the piece begins at byte %d, but %d bytes are here; go on from there", at, here.Offset)}
@@ -174,6 +184,28 @@ func (s *Store) extend(ctx context.Context, u upload, at, length int64, stretch 
 		return s.finish(ctx, u)
 	}
 	return here, nil
+}
+
+// beyondEnd answers a piece that begins after its file's end: a mistake, unless
+// the sender was told so because what is here is longer than the file.
+func (s *Store) beyondEnd(ctx context.Context, u upload, piece Piece) (Progress, error) {
+	defer s.locks.lock(u.path)()
+	here, err := s.progress(ctx, u)
+	switch {
+	case err != nil || here.Complete:
+		return here, err
+	case here.Offset > piece.Length:
+		return Progress{}, s.discard(u, tooMuchHere(u.name, here.Offset, piece.Length))
+	}
+	return here, piece.outside(u.name)
+}
+
+// tooMuchHere is a partial that is longer than its sender says the file is. One
+// of them is wrong, and a partial that cannot end would keep the file out for
+// ever.
+func tooMuchHere(name Name, here, length int64) *Problem {
+	return &Problem{Code: WrongContent, Name: name, Text: fmt.Sprintf(
+		"%d bytes are here, but the file has %d; they were thrown away: send it again from the start", here, length)}
 }
 
 // refuseEarly spares a phone from sending what will not be kept anyway.

@@ -194,6 +194,27 @@ func TestOtherBytesUnderANameAreThrownAway(t *testing.T) {
 	mustSend(t, store, content)
 }
 
+// A partial longer than the file could never end, and no offset would fit it.
+func TestMoreIsHereThanTheFileHas(t *testing.T) {
+	content := sample(t, "gps_nw.jpg")
+	name, length := NameOf(content), int64(len(content))
+	for what, offset := range map[string]int64{"a sender that begins": 0, "a sender told where to go on": length + 100} {
+		t.Run(what, func(t *testing.T) {
+			store := newStore(t)
+			longer := Piece{0, 2 * length, bytes.NewReader(append(bytes.Clone(content), make([]byte, 100)...))}
+			if progress, err := store.Append(t.Context(), home, name, longer); err != nil || progress.Offset != length+100 {
+				t.Fatalf("%+v, %v", progress, err)
+			}
+			_, err := store.Append(t.Context(), home, name, Piece{offset, length, bytes.NewReader(content)})
+			if problem := wantCode(t, err, WrongContent); problem.Offset != 0 {
+				t.Errorf("go on from %d", problem.Offset)
+			}
+			checkNoLeftovers(t, store.dir)
+			mustSend(t, store, content)
+		})
+	}
+}
+
 func checkNoLeftovers(t *testing.T, dir string) {
 	t.Helper()
 	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
