@@ -11,7 +11,8 @@ type Problem struct {
 	Bound string // what would be right, such as "0 to 99"
 }
 
-// Error is the sentence, such as "stage 140 is outside 0 to 99".
+// Error is the sentence, such as "stage 140 is not allowed: it must be a whole
+// number from 0 to 99".
 func (p *Problem) Error() string {
 	return fmt.Sprintf("%s %s is not allowed: it must be %s", p.Field, p.Value, p.Bound)
 }

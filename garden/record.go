@@ -37,18 +37,22 @@ func Check(kind RecordKind, field string, value json.RawMessage) error {
 type Decodable interface{ setID(string) }
 
 // Decode reads a record's fields into one of the typed structs, such as
-// *Planting, and gives it the id. Unknown fields are left aside. Every field is
-// checked first, so that what comes back is sound; the error is a *Problem and,
-// of several, always the first by name.
+// *Planting, and gives it the id. Unknown fields are left aside, those too that
+// differ from a known one by case alone, which encoding/json would take for it.
+// Every field is checked first, so that what comes back is sound; the error is a
+// *Problem and, of several, always the first by name. The struct must be fresh:
+// encoding/json keeps what lies behind a shorter list.
 func Decode(record Record, into Decodable) error {
-	names := slices.Sorted(maps.Keys(record.Fields))
 	object := []byte{'{'}
-	for i, name := range names {
+	for _, name := range slices.Sorted(maps.Keys(record.Fields)) {
 		value := record.Fields[name]
+		if _, known := schemas[record.Ref.Kind][name]; !known || string(value) == "null" {
+			continue
+		}
 		if err := Check(record.Ref.Kind, name, value); err != nil {
 			return err
 		}
-		if i > 0 {
+		if len(object) > 1 {
 			object = append(object, ',')
 		}
 		object = strconv.AppendQuote(object, name)

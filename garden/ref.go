@@ -1,6 +1,9 @@
 package garden
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // A RecordKind is the first half of a record's reference.
 type RecordKind string
@@ -36,6 +39,8 @@ type Ref struct {
 // "work/task/{uuid}.{rule}.{day}", well under it.
 const MaxIDBytes = 160
 
+var idBound = fmt.Sprintf("an id of 1 to %d letters, digits and -._/", MaxIDBytes)
+
 // ParseRef reads "kind/id". The kind must be one of RecordKinds; the id is 1 to
 // MaxIDBytes bytes of letters, digits and "-._/", so that it is safe as a key,
 // in a path and in a file name listing.
@@ -48,7 +53,7 @@ func ParseRef(text string) (Ref, error) {
 		return Ref{}, problem("unknown_kind", "record", kind, "one of "+kindList())
 	}
 	if !validID(id) {
-		return Ref{}, problem("invalid_record", "record", text, "an id of 1 to 160 letters, digits and -._/")
+		return Ref{}, problem("invalid_record", "record", text, idBound)
 	}
 	return Ref{RecordKind(kind), id}, nil
 }

@@ -4,11 +4,11 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 	"unicode/utf8"
 )
 
@@ -33,11 +33,12 @@ func number(lo, hi float64) rule {
 	}
 }
 
-// whole allows a JSON number without a fraction within [lo, hi].
+// whole allows a JSON number within [lo, hi] that is written without a point or
+// an exponent, since Decode reads no other into a whole number.
 func whole(lo, hi int) rule {
 	return func(field string, value json.RawMessage) *Problem {
-		if x, ok := asNumber(value); !ok || x != math.Trunc(x) || x < float64(lo) || x > float64(hi) {
-			return invalid(field, value, fmt.Sprintf("a whole number from %d to %d", lo, hi))
+		if x, err := strconv.Atoi(string(value)); err != nil || x < lo || x > hi {
+			return invalid(field, value, fmt.Sprintf("a whole number from %d to %d, in digits alone", lo, hi))
 		}
 		return nil
 	}
@@ -94,35 +95,49 @@ func listOf(longest int, item rule) rule {
 	}
 }
 
-// object allows an object whose known fields each pass their rule; required
-// ones must be there.
+// object allows an object whose known fields each pass their rule, named in
+// order; required ones must be there and not null.
 func object(required string, rules map[string]rule) rule {
+	names := slices.Sorted(maps.Keys(rules))
 	return func(field string, value json.RawMessage) *Problem {
 		var fields map[string]json.RawMessage
 		if json.Unmarshal(value, &fields) != nil || fields == nil {
 			return invalid(field, value, "an object")
 		}
 		for _, name := range strings.Fields(required) {
-			if _, there := fields[name]; !there {
+			if one, there := fields[name]; !there || string(one) == "null" {
 				return invalid(field, value, "an object with "+strings.Join(strings.Fields(required), ", "))
 			}
 		}
-		for name, one := range fields {
-			if check, known := rules[name]; known && string(one) != "null" {
-				if p := check(field+"."+name, one); p != nil {
+		for _, name := range names {
+			if one, there := fields[name]; there && string(one) != "null" {
+				if p := rules[name](field+"."+name, one); p != nil {
 					return p
 				}
 			}
 		}
-		return nil
+		return misspelt(field, fields, names)
 	}
+}
+
+// misspelt refuses a name that differs from a known one by case alone: it would
+// be read as that one, unchecked.
+func misspelt(field string, fields Fields, names []string) *Problem {
+	for _, given := range slices.Sorted(maps.Keys(fields)) {
+		for _, name := range names {
+			if given != name && strings.EqualFold(given, name) {
+				return invalid(field+"."+given, fields[given], "named "+name)
+			}
+		}
+	}
+	return nil
 }
 
 // orderedPair allows [lo, hi] within bounds and lo ≤ hi.
 func orderedPair(lo, hi float64) rule {
 	return func(field string, value json.RawMessage) *Problem {
-		var pair []float64
-		if json.Unmarshal(value, &pair) != nil || len(pair) != 2 || pair[0] > pair[1] || pair[0] < lo || pair[1] > hi {
+		pair, ok := twoNumbers(value)
+		if !ok || pair[0] > pair[1] || pair[0] < lo || pair[1] > hi {
 			return invalid(field, value, fmt.Sprintf("two numbers, the lesser first, from %g to %g", lo, hi))
 		}
 		return nil
@@ -130,8 +145,8 @@ func orderedPair(lo, hi float64) rule {
 }
 
 func point(field string, value json.RawMessage) *Problem {
-	var xy []float64
-	if json.Unmarshal(value, &xy) != nil || len(xy) != 2 || math.Abs(xy[0]) > farthestM || math.Abs(xy[1]) > farthestM {
+	xy, ok := twoNumbers(value)
+	if !ok || math.Abs(xy[0]) > farthestM || math.Abs(xy[1]) > farthestM {
 		return invalid(field, value, fmt.Sprintf("a point [x, y] within %g m of the plan's origin", farthestM))
 	}
 	return nil
@@ -140,6 +155,15 @@ func point(field string, value json.RawMessage) *Problem {
 // farthestM is how far from the plan's origin a point may lie: a large estate,
 // and far below where a flat plan stops fitting the round earth.
 const farthestM = 20_000.0
+
+// twoNumbers reads an array of two numbers, neither of them null.
+func twoNumbers(value json.RawMessage) (pair [2]float64, ok bool) {
+	var list []*float64
+	if json.Unmarshal(value, &list) != nil || len(list) != 2 || list[0] == nil || list[1] == nil {
+		return pair, false
+	}
+	return [2]float64{*list[0], *list[1]}, true
+}
 
 func flag(field string, value json.RawMessage) *Problem {
 	if s := string(value); s != "true" && s != "false" {
@@ -199,7 +223,28 @@ func parseZone(name string) (string, error) {
 	return name, nil
 }
 
-func parseInstant(s string) (time.Time, error) { return time.Parse(time.RFC3339Nano, s) }
+// The first and the last year of a date in a record. A year outside them is
+// mistyped ("0201"): gardens hold trees of a few centuries, and plan for decades.
+const (
+	FirstYear = 1500
+	LastYear  = 2200
+)
+
+// dated allows a string that parse gives a day of, in the years of a garden.
+func dated(parse func(string) (Day, error), bound string) rule {
+	return parsed(func(s string) (Day, error) {
+		day, err := parse(s)
+		if year := day.Year(); err == nil && (year < FirstYear || year > LastYear) {
+			err = problem("invalid_year", "date", s, bound)
+		}
+		return day, err
+	}, fmt.Sprintf("%s, in %d to %d", bound, FirstYear, LastYear))
+}
+
+func firstOfPartialDate(s string) (Day, error) {
+	date, err := ParsePartialDate(s)
+	return date.First, err
+}
 
 func parseHash(s string) (string, error) {
 	if len(s) != 64 || strings.Trim(s, "0123456789abcdef") != "" {
@@ -217,7 +262,7 @@ func parseColour(s string) (string, error) {
 
 func parseAnID(s string) (string, error) {
 	if s != "" && !validID(s) {
-		return "", problem("invalid_id", "id", s, "an id of letters, digits and -._/")
+		return "", problem("invalid_id", "id", s, idBound)
 	}
 	return s, nil
 }

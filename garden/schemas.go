@@ -4,11 +4,11 @@ import "encoding/json"
 
 // The rules that several kinds of record share.
 var (
-	aDay      = parsed(ParseDay, "a date written YYYY-MM-DD")
+	aDay      = dated(ParseDay, "a date written YYYY-MM-DD")
 	aMonthDay = parsed(ParseMonthDay, "a day of the year written MM-DD")
-	aDate     = parsed(ParsePartialDate, "YYYY, YYYY-MM or YYYY-MM-DD")
-	anInstant = parsed(parseInstant, "a time written as RFC 3339 with its offset")
-	anID      = parsed(parseAnID, "an id of 1 to 160 letters, digits and -._/")
+	aDate     = dated(firstOfPartialDate, "YYYY, YYYY-MM or YYYY-MM-DD")
+	anInstant = dated(DayOfInstant, "a time written as RFC 3339 with its offset")
+	anID      = parsed(parseAnID, idBound)
 	aName     = text(longestName)
 	aNote     = text(longestNote)
 	anOutline = listOf(longestList, point)
@@ -20,18 +20,42 @@ var (
 	longitude = number(-180, 180)
 )
 
-// Coldest and hottest air ever measured at a station lie within these (WMO
-// records: −89.2 °C Vostok 1983, 56.7 °C Furnace Creek 1913).
-const coldestC, hottestC = -90, 60
+// What a value may be. A bound is there for a slip of the finger, not for the
+// unusual: it lies beyond what any garden has.
+const (
+	// Weather: beyond the records kept by the World Meteorological Organization
+	// (−89.2 °C Vostok 1983, 56.7 °C Furnace Creek 1913; 1825 mm in a day, Foc-Foc
+	// 1966; 113 m/s, Barrow Island 1996). No month is usually as wet as wettestMonthMm.
+	coldestC, hottestC = -90, 60
+	wettestDayMm       = 2000
+	wettestMonthMm     = 3000
+	strongestMs        = 115
+
+	lowestM, highestM = -430, 6000 // the shore of the Dead Sea; above every town
+
+	tallestCm       = 5000 // taller trees are not planted in gardens
+	tallestM        = 150  // a tower block beside one
+	deepestM        = 50   // under the plan's origin, on a cliff
+	highestBaseM    = 100
+	deepestCm       = 200 // of planting
+	raisedCm        = 50  // a planting on a mound
+	biggestPotL     = 2000
+	mostPlants      = 100_000 // a meadow of bulbs
+	worstAccuracyM  = 100_000 // a position by the address of the network alone
+	longestMinutes  = 6000    // a hundred hours at one task
+	highestPrice    = 1e6     // in whatever currency
+	longestToSize   = 100     // years
+	longestToFlower = 30      // years; slow seedlings of trees and palms
+)
 
 // schemas holds, for each kind of record, the rule of each field that this
 // program knows. It is never changed.
 var schemas = map[RecordKind]map[string]rule{
 	GardenRecord: {
-		"name": aName, "lat": latitude, "lon": longitude, "altitudeM": number(-430, 6000),
+		"name": aName, "lat": latitude, "lon": longitude, "altitudeM": number(lowestM, highestM),
 		"timeZone":   parsed(parseZone, "an IANA zone, such as Europe/London"),
 		"planOrigin": aPlace, "planBearingDeg": number(0, 360), "units": oneOf("metric", "imperial"),
-		"normals": twelve(object("minC maxC rainMm", map[string]rule{"minC": number(coldestC, hottestC), "maxC": number(coldestC, hottestC), "rainMm": number(0, 3000)})),
+		"normals": twelve(object("minC maxC rainMm", map[string]rule{"minC": number(coldestC, hottestC), "maxC": number(coldestC, hottestC), "rainMm": number(0, wettestMonthMm)})),
 		"clock":   aDay,
 	},
 	BedRecord: {
@@ -44,28 +68,28 @@ var schemas = map[RecordKind]map[string]rule{
 	},
 	StructureRecord: {
 		"name": aName, "form": oneOf("wall", "fence", "hedge", "tree", "building", "arch", "pergola", "other"),
-		"outline": anOutline, "baseM": number(-50, 100), "heightM": number(0, 150),
+		"outline": anOutline, "baseM": number(-deepestM, highestBaseM), "heightM": number(0, tallestM),
 		"leaf": oneOf("none", "deciduous", "evergreen"), "density": number(0, 1),
 	},
 	KindRecord:        kindSchema(),
 	PlantingRecord:    plantingSchema(),
 	ObservationRecord: observationSchema(),
 	WorkRecord: {
-		"planting": anID, "bed": anID, "day": aDay, "what": text(60), "heightLeftCm": number(0, 5000),
-		"amount": aName, "minutes": number(0, 6000), "by": aName, "note": aNote,
+		"planting": anID, "bed": anID, "day": aDay, "what": text(60), "heightLeftCm": number(0, tallestCm),
+		"amount": aName, "minutes": number(0, longestMinutes), "by": aName, "note": aNote,
 	},
 	TaskRecord: {
 		"planting": anID, "bed": anID, "care": text(60),
 		"due":    object("from to", map[string]rule{"from": aDay, "to": aDay}),
 		"reason": aNote, "assignee": aName, "done": anID, "doneBy": aName, "skipped": flag, "why": aNote,
-		"putOffTo": aDay, "quantity": aName, "minutes": number(0, 6000),
+		"putOffTo": aDay, "quantity": aName, "minutes": number(0, longestMinutes),
 	},
 	WeatherRecord: {
 		"day": aDay, "minC": number(coldestC, hottestC), "maxC": number(coldestC, hottestC),
-		"rainMm": number(0, 2000), "sunHours": number(0, 24), "windMs": number(0, 115), "source": text(60),
+		"rainMm": number(0, wettestDayMm), "sunHours": number(0, 24), "windMs": number(0, strongestMs), "source": text(60),
 	},
 	DecisionRecord: {
-		"planting": anID, "year": whole(1800, 2200), "what": text(60), "by": aDay, "why": aNote,
+		"planting": anID, "year": whole(FirstYear, LastYear), "what": text(60), "by": aDay, "why": aNote,
 	},
 	DismissalRecord: {
 		"planting": anID, "flush": text(60), "finding": text(60), "why": aNote, "day": aDay,
@@ -78,9 +102,9 @@ func kindSchema() map[string]rule {
 		"habit":     oneOf("shrub", "climber", "tree", "perennial", "bulb", "annual", "biennial", "grass", "fern"),
 		"lifeCycle": oneOf("annual", "biennial", "monocarpic", "short-lived", "long-lived"),
 		"foliage":   oneOf("evergreen", "semi-evergreen", "deciduous", "dies-down", "winter-green"),
-		"emerges":   window, "heightCm": orderedPair(0, 5000), "spreadCm": orderedPair(0, 5000),
+		"emerges":   window, "heightCm": orderedPair(0, tallestCm), "spreadCm": orderedPair(0, tallestCm),
 		"spreadHabit": oneOf("clump", "spreading", "running", "rooting", "suckering", "self-sowing", "single", "climbing"),
-		"yearsToSize": number(0, 100), "yearsToFlower": number(0, 30), "pace": oneOf("quick", "ordinary", "slow"),
+		"yearsToSize": number(0, longestToSize), "yearsToFlower": number(0, longestToFlower), "pace": oneOf("quick", "ordinary", "slow"),
 		"sunHours": orderedPair(0, 24), "moisture": oneOf("dry", "drained", "moist", "wet"),
 		"ph": orderedPair(2, 11), "minWinterC": number(-60, 20),
 		"bloom":     listOf(6, object("from to", map[string]rule{"from": aMonthDay, "to": aMonthDay, "needs": oneOf("deadhead", "cut-back")})),
@@ -100,11 +124,11 @@ func kindSchema() map[string]rule {
 func plantingSchema() map[string]rule {
 	return map[string]rule{
 		"kind": anID, "identity": oneOf("confirmed", "as-bought", "guess"), "bed": anID, "at": point, "area": anOutline,
-		"count": whole(0, 100_000), "planted": aDate,
+		"count": whole(0, mostPlants), "planted": aDate,
 		"form": oneOf("bare-root", "pot", "bulb", "plug", "seed", "division", "cutting"),
-		"potL": number(0, 2000), "depthCm": number(-50, 200), "heightCm": number(0, 5000), "grafted": flag,
+		"potL": number(0, biggestPotL), "depthCm": number(-raisedCm, deepestCm), "heightCm": number(0, tallestCm), "grafted": flag,
 		"cover": oneOf("none", "fleece", "cloche", "frame", "greenhouse", "house"), "amendments": listOf(20, aName), "supplier": aName,
-		"price": number(0, 1e6), "ended": aDay,
+		"price": number(0, highestPrice), "ended": aDay,
 		"endedHow": oneOf("moved", "divided", "lifted", "died", "removed", "given-away", "done"), "stored": flag,
 		"from":  object("planting how", map[string]rule{"planting": anID, "how": oneOf("moved", "divided", "cutting", "seed", "lifted")}),
 		"label": aName,
@@ -115,13 +139,13 @@ func observationSchema() map[string]rule {
 	return map[string]rule{
 		"planting": anID, "seen": anInstant, "by": aName, "flush": whole(0, 12),
 		"up": oneOf("not-up", "up", "in-leaf", "dying-back"), "stage": stage, "notInFlower": flag,
-		"countAlive": whole(0, 100_000), "countInFlower": whole(0, 100_000), "flowerAmount": whole(0, 4),
-		"heightCm": number(0, 5000), "flowerHeightCm": number(0, 5000), "spreadCm": number(0, 5000),
+		"countAlive": whole(0, mostPlants), "countInFlower": whole(0, mostPlants), "flowerAmount": whole(0, 4),
+		"heightCm": number(0, tallestCm), "flowerHeightCm": number(0, tallestCm), "spreadCm": number(0, tallestCm),
 		"vigour": whole(1, 5),
 		"signs": listOf(20, oneOf("slug", "deer", "rabbit", "vine-weevil", "aphid", "frost", "scorch", "drought",
 			"waterlogging", "mildew", "rust", "black-spot", "dieback", "wilting", "sucker", "reversion", "wind-rock", "other")),
 		"note": aNote, "photos": hashes, "voice": hashes, "lat": latitude, "lon": longitude,
-		"accuracyM": number(0, 100_000), "tiedBy": text(40), "tiedSure": number(0, 1),
+		"accuracyM": number(0, worstAccuracyM), "tiedBy": text(40), "tiedSure": number(0, 1),
 	}
 }
 
