@@ -14,8 +14,9 @@ const (
 	// every sameHalvesMinutes: a stop on a round takes a minute or two.
 	sameShare         = 0.5
 	sameHalvesMinutes = 2.0
-	// flowerFactor is how much rather people photograph what flowers.
-	flowerFactor = 3.0
+	// flowerFactor is how much rather people photograph what flowers; no more,
+	// since they also photograph what does not when it should.
+	flowerFactor = 2.0
 
 	// standoffM is how far in front of a plant people stand to photograph it, and
 	// standoffSpreadM how much that varies along each axis: from a bud at arm's
@@ -38,7 +39,10 @@ const (
 	// leastShown is the probability from which a planting is worth offering, and
 	// mostShown how many fit on a phone without scrolling.
 	leastShown = 0.01
-	mostShown  = 8
+	mostShown  = 6
+	// nearestShown of these are kept for the nearest, whatever else speaks
+	// against them.
+	nearestShown = 3
 
 	// areaSteps is how many points across and down stand for a planting that
 	// covers an area: finer than any accuracy of a phone on areas up to 20 m.

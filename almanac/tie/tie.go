@@ -140,11 +140,34 @@ func (v view) result(in Input, weights []float64, none float64) Result {
 			out.Candidates = append(out.Candidates, c)
 		}
 	}
-	slices.SortFunc(out.Candidates, func(a, b Candidate) int {
-		return cmp.Or(cmp.Compare(b.Probability, a.Probability), cmp.Compare(a.Planting, b.Planting))
-	})
-	out.Candidates = out.Candidates[:min(len(out.Candidates), mostShown)]
+	out.Candidates = worthOffering(out.Candidates)
 	return out.concluded()
+}
+
+// worthOffering gives the likeliest candidates, the likeliest first and then by
+// id. The nearest are always among them: people also photograph what does not
+// flower when it should, and that is the plant that they look for in the list.
+func worthOffering(all []Candidate) []Candidate {
+	byChance := func(a, b Candidate) int {
+		return cmp.Or(cmp.Compare(b.Probability, a.Probability), cmp.Compare(a.Planting, b.Planting))
+	}
+	slices.SortFunc(all, byChance)
+	if len(all) <= mostShown {
+		return all
+	}
+	shown, rest := all[:mostShown-nearestShown], all[mostShown-nearestShown:]
+	slices.SortStableFunc(rest, func(a, b Candidate) int { return cmp.Compare(far(a), far(b)) })
+	shown = append(shown, rest[:nearestShown]...)
+	slices.SortFunc(shown, byChance)
+	return shown
+}
+
+// far is a candidate's distance, without end where it is not known.
+func far(c Candidate) float64 {
+	if c.DistanceM == nil {
+		return math.Inf(1)
+	}
+	return *c.DistanceM
 }
 
 // concluded fills in what follows from the candidates.

@@ -332,3 +332,19 @@ func anyInput(t *rapid.T) Input {
 	}
 	return in
 }
+
+// Nine plants in flower stand about a late one in bud: it is the nearest, and
+// must be offered although each of them is the likelier subject.
+func TestTheNearestAreOfferedWhateverFlowers(t *testing.T) {
+	plantings := []Planting{plantingAt("late", 0, 0.5)}
+	for i := range 9 {
+		angle := float64(i) * 2 * math.Pi / 9
+		p := plantingAt(fmt.Sprintf("flowering %d", i), 2*math.Cos(angle), 2*math.Sin(angle))
+		p.InFlower = ptr(true)
+		plantings = append(plantings, p)
+	}
+	r := mustTie(t, inGarden(photoAt(0, 0, 6), plantings...))
+	if len(r.Candidates) != mostShown || r.Candidates[0].Planting == "late" || probabilityOf(r, "late") == 0 {
+		t.Errorf("offered %+v", r.Candidates)
+	}
+}

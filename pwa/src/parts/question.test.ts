@@ -11,7 +11,7 @@ const finding = (verdict: Finding["verdict"], evidence: Finding["evidence"] = []
 describe("question", () => {
   it("is nothing where nothing is open", () => expect(question([finding("on-time")], about)).toBeNull());
   it("says why it is asked", () =>
-    expect(question([finding("late")], about)).toEqual({ ask: "Is it in flower?", why: "Late by at least 9 days; the season accounts for 6." }));
+    expect(question([finding("late")], about)).toMatchObject({ ask: "Is it in flower?", why: "Late by at least 9 days; the season accounts for 6." }));
   it("asks first whether a plant is up", () => expect(question([finding("late"), finding("not-up")], about)?.ask).toBe("Has it come up?"));
   it("asks to look where nobody has, and does not say late", () => {
     const asked = question([finding("needs-a-look", [{ say: "no-look-since", day: "2014-06-12" }])], about)!;

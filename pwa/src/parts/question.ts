@@ -5,7 +5,7 @@ import type { Finding, Verdict } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
 import { evidenceWords, headline, headlineText, type About } from "./finding-words";
 
-export type Question = Readonly<{ ask: string; why: string }>;
+export type Question = Readonly<{ ask: string; why: string; finding: Finding }>;
 
 const asks: Readonly<Partial<Record<Verdict, () => string>>> = {
   late: m.q_in_flower, "later-than-the-book": m.q_in_flower, due: m.q_opened, "needs-a-look": m.q_in_flower, "no-flower-seen": m.q_any_flower,
@@ -23,7 +23,7 @@ export function question(findings: readonly Finding[], about: About): Question |
   const ask = first && asks[first.verdict];
   if (!ask) return null;
   const tooLate = first.evidence.some(({ say }) => say === "too-late-to-tell");
-  return { ask: tooLate ? m.q_any_flower() : ask(), why: [sentence(headlineText(headline(first, about))), ...evidenceWords(first, about)].slice(0, 3).join(" ") };
+  return { ask: tooLate ? m.q_any_flower() : ask(), why: [sentence(headlineText(headline(first, about))), ...evidenceWords(first, about)].slice(0, 3).join(" "), finding: first };
 }
 
 function sentence(words: string): string {

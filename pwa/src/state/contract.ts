@@ -181,7 +181,7 @@ export type Tied = Readonly<{
 }>;
 
 export interface Sending {
-  /** Changes and photos that the server has not acknowledged. */
+  /** Entries and photos that the server has not acknowledged; an entry whose photo waits counts as the photo. */
   readonly notes: number;
   readonly photos: number;
   readonly line: LineState;

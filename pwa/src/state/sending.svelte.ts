@@ -21,6 +21,12 @@ type Waiting = Readonly<{
 const nothing: Waiting = { changes: [], photos: [], refused: [], cursor: "", agreed: null, anyLink: false };
 const restingLine: LineNews = { state: "resting", trouble: null, nextTry: null };
 
+/** Entries that wait, each once however often it was changed; one whose picture waits counts as the picture. */
+function notesOf({ changes, photos }: Waiting): number {
+  const pictured = new Set(photos.map(({ ref }) => ref));
+  return new Set(changes.map(({ ref }) => ref).filter((ref) => !pictured.has(ref))).size;
+}
+
 export class HaulmSending implements Sending {
   #store: Store | null = null;
   #deaf: (() => void) | null = null;
@@ -51,7 +57,7 @@ export class HaulmSending implements Sending {
     this.#told = restingLine;
   }
 
-  get notes(): number { return this.#waiting.changes.length; }
+  get notes(): number { return this.#notes; }
   get photos(): number { return this.#waiting.photos.length; }
   get trouble(): Trouble | null { return this.#told.trouble; }
   get nextTry(): ISOInstant | null { return this.#told.nextTry; }
@@ -60,6 +66,7 @@ export class HaulmSending implements Sending {
   get online(): boolean { return this.#online; }
   get anyLink(): boolean { return this.#waiting.anyLink; }
 
+  readonly #notes: number = $derived.by(() => notesOf(this.#waiting));
   readonly line: LineState = $derived.by(() => this.#lineState());
   readonly items: readonly SendingItem[] = $derived.by(() => [
     ...this.#waiting.changes.map(noteItem),

@@ -34,8 +34,11 @@ describe("what waits to be sent", () => {
   it("is counted as it is written", async () => {
     expect([sending.notes, sending.photos, sending.line]).toEqual([0, 0, "resting"]);
     await photograph("a");
-    await soon(() => expect([sending.notes, sending.photos]).toEqual([1, 1]));
-    expect(sending.items.map(({ what }) => what)).toEqual(["note", "preview", "original"]);
+    await soon(() => expect([sending.notes, sending.photos]).toEqual([0, 1])); // its entry is the photo
+    await store.write([{ ref: "observation/p", set: { note: "a bud" } }]);
+    await store.write([{ ref: "observation/p", set: { note: "two buds" } }]);
+    await soon(() => expect([sending.notes, sending.photos]).toEqual([1, 1])); // one entry, however often it is changed
+    expect(sending.items.map(({ what }) => what)).toEqual(["note", "note", "note", "preview", "original"]);
   });
 
   it("says what the line says", async () => {
