@@ -86,8 +86,7 @@ type Evidence struct {
 	What     string      `json:"what,omitempty"`
 }
 
-// A Task is a piece of care that is due, worked out from what is known. None is
-// worked out yet that rests on anything but a finding.
+// A Task is a piece of care that is due, as somebody wrote it down.
 type Task struct {
 	Planting string      `json:"planting"`
 	Care     string      `json:"care"`

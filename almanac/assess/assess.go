@@ -54,8 +54,7 @@ func seasonOf(r *reckoned) *Season {
 }
 
 // enoughPlants is how many plants a part of the year needs before it speaks for
-// the season: of fewer, one odd plant
-// moves the figure by days.
+// the season: of fewer, one odd plant moves the figure by days.
 const enoughPlants = 5
 
 // partNow is the part of the year to speak of: the latest that has begun and

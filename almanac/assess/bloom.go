@@ -107,58 +107,10 @@ const fullSunHours = 6
 func prunedBefore(works []garden.Work, judged bloom.Judgement) bool {
 	opens := dayOf(judged.Year, judged.Expect.Open.P50)
 	for _, work := range works {
-		cut := work.What == "pruned" || work.What == "prune" || work.What == "cut-back"
+		cut := work.What == "prune" || work.What == "cut-back"
 		if cut && work.Day != nil && *work.Day < opens && opens-*work.Day < 365 {
 			return true
 		}
 	}
 	return false
-}
-
-// lifeFindings says when a planting that dies down or drops its leaves was
-// looked at and is not up, although by now it should be.
-func (e *Engine) lifeFindings(r *reckoned, planting garden.Planting) []Finding {
-	var findings []Finding
-	for _, judged := range r.life.Judge(planting.ID) {
-		late := judged.Verdict == bloom.Late || judged.Verdict == bloom.LaterThanTheBook || judged.Verdict == bloom.NoFlowerSeen
-		last := lastLife(e.looks.until(planting.ID, r.on))
-		if !late || last == nil || last.Up != "not-up" || last.day.Year() != judged.Year {
-			continue // never by silence: somebody must have looked and seen nothing
-		}
-		from, to := dayOf(judged.Year, judged.Expect.Open.P10), dayOf(judged.Year, judged.Expect.Open.P90)
-		evidence := []Evidence{{Say: "expected-up", From: &from, To: &to}, {Say: "seen-not-up", Day: &last.day}}
-		for _, one := range evidenceOf(judged.Evidence) {
-			if one.Say == "season" {
-				evidence = append(evidence, one)
-			}
-		}
-		findings = append(findings, Finding{
-			Planting: planting.ID, Year: judged.Year, Verdict: "not-up",
-			Days: interval(judged.Days), SeasonDays: judged.SeasonDays, Probability: judged.Probability,
-			WorthALook: true, Evidence: evidence, Check: e.lifeChecks(planting),
-		})
-	}
-	return findings
-}
-
-func lastLife(looks []*seen) *seen {
-	for i := len(looks) - 1; i >= 0; i-- {
-		if s := looks[i]; s.Up != "" || s.Stage != nil || s.HeightCm != nil {
-			return s
-		}
-	}
-	return nil
-}
-
-// lifeChecks orders what to look at when nothing is up (common practice): feel
-// for life before digging, then slugs, then the wet or the cold of winter.
-func (e *Engine) lifeChecks(planting garden.Planting) []string {
-	checks := []string{"dig-care", "slugs"}
-	if kind, known := e.kind(planting.Kind); known && (kind.Habit == "shrub" || kind.Habit == "tree" || kind.Habit == "climber") {
-		checks = []string{"alive", "dieback"}
-	}
-	if bed := e.beds[planting.Bed]; bed.Drainage == "wet" || bed.Drainage == "slow" {
-		checks = append(checks, "wet-winter")
-	}
-	return append(checks, "label")
 }

@@ -3,6 +3,7 @@ package assess
 import (
 	"cmp"
 	"encoding/json"
+	"maps"
 	"slices"
 
 	"haulm/garden"
@@ -11,6 +12,7 @@ import (
 // A book holds a garden's records decoded, each kind under its id.
 type book struct {
 	catalogue  map[string]garden.Kind
+	written    map[string]garden.Fields // the catalogue's kinds as fields
 	gardens    map[string]garden.Garden // one, unless the input is odd
 	beds       map[string]garden.Bed
 	kinds      map[string]garden.Kind // the garden's own and its overrides
@@ -23,9 +25,10 @@ type book struct {
 	skipped    map[garden.Ref]string
 }
 
-func newBook(kinds []garden.Kind) book {
+func newBook(kinds []garden.Kind) (book, error) {
 	b := book{
 		catalogue:  make(map[string]garden.Kind, len(kinds)),
+		written:    make(map[string]garden.Fields, len(kinds)),
 		gardens:    map[string]garden.Garden{},
 		beds:       map[string]garden.Bed{},
 		kinds:      map[string]garden.Kind{},
@@ -38,9 +41,22 @@ func newBook(kinds []garden.Kind) book {
 		skipped:    map[garden.Ref]string{},
 	}
 	for _, kind := range kinds {
-		b.catalogue[kind.ID] = kind
+		fields, err := fieldsOf(kind)
+		if err != nil {
+			return book{}, err
+		}
+		b.catalogue[kind.ID], b.written[kind.ID] = kind, fields
 	}
-	return b
+	return b, nil
+}
+
+func fieldsOf(kind garden.Kind) (garden.Fields, error) {
+	text, err := json.Marshal(kind)
+	if err != nil {
+		return nil, err
+	}
+	var fields garden.Fields
+	return fields, json.Unmarshal(text, &fields)
 }
 
 // put decodes one record into its place, or names it as skipped.
@@ -52,15 +68,14 @@ func (b *book) put(record garden.Record) {
 }
 
 func (b *book) decode(record garden.Record) error {
-	id := record.Ref.ID
 	switch record.Ref.Kind {
 	case garden.GardenRecord:
 		return keep(b.gardens, record, &garden.Garden{})
 	case garden.BedRecord:
 		return keep(b.beds, record, &garden.Bed{})
 	case garden.KindRecord:
-		kind := clone(b.catalogue[id])
-		return keep(b.kinds, record, &kind)
+		record.Fields = over(b.written[record.Ref.ID], record.Fields)
+		return keep(b.kinds, record, &garden.Kind{})
 	case garden.PlantingRecord:
 		return keep(b.plantings, record, &garden.Planting{})
 	case garden.ObservationRecord:
@@ -100,18 +115,19 @@ func keep[T any, P decoded[T]](into map[string]T, record garden.Record, value P)
 	return nil
 }
 
-// clone copies a kind deeply, so that an override never writes into the
-// catalogue's own lists.
-func clone(kind garden.Kind) garden.Kind {
-	text, err := json.Marshal(kind)
-	var copied garden.Kind
-	if err == nil {
-		err = json.Unmarshal(text, &copied)
+// over lays a garden's own fields over the catalogue's, each whole: half a list
+// of flushes is no list. A cleared field is the catalogue's again.
+func over(catalogue, own garden.Fields) garden.Fields {
+	fields := maps.Clone(catalogue)
+	if fields == nil {
+		return own
 	}
-	if err != nil {
-		return garden.Kind{}
+	for name, value := range own {
+		if string(value) != "null" {
+			fields[name] = value
+		}
 	}
-	return copied
+	return fields
 }
 
 func (b *book) drop(ref garden.Ref) {
@@ -180,11 +196,4 @@ func along(p garden.Planting) float64 {
 	return p.At[0]
 }
 
-func sortedKeys[T any](m map[string]T) []string {
-	keys := make([]string, 0, len(m))
-	for key := range m {
-		keys = append(keys, key)
-	}
-	slices.Sort(keys)
-	return keys
-}
+func sortedKeys[T any](m map[string]T) []string { return slices.Sorted(maps.Keys(m)) }

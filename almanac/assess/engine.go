@@ -12,6 +12,7 @@ package assess
 import (
 	"cmp"
 	"encoding/json"
+	"fmt"
 	"maps"
 	"slices"
 
@@ -31,7 +32,8 @@ func New() (*Engine, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Engine{book: newBook(kinds)}, nil
+	book, err := newBook(kinds)
+	return &Engine{book: book}, err
 }
 
 // Upsert takes records in, new ones and newer ones. A record that cannot be
@@ -64,20 +66,22 @@ func compareRefs(a, b garden.Ref) int {
 	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.ID, b.ID))
 }
 
-// ParseRecords reads a JSON array of {"record", "fields"}. A record whose
-// reference cannot be read is left out and named; the error is for text that is
-// no such array.
+// A written is a record as JSON has it.
+type written struct {
+	Record string        `json:"record"`
+	Fields garden.Fields `json:"fields"`
+}
+
+// ParseRecords reads a JSON array of {"record", "fields"}. A record that is none,
+// or whose reference cannot be read, is left out and named; the error is for text
+// that is no array.
 func ParseRecords(text []byte) ([]garden.Record, []Skipped, error) {
-	var raw []struct {
-		Record string        `json:"record"`
-		Fields garden.Fields `json:"fields"`
-	}
-	if err := json.Unmarshal(text, &raw); err != nil {
+	list, skipped, err := readWritten(text)
+	if err != nil {
 		return nil, nil, err
 	}
-	records := make([]garden.Record, 0, len(raw))
-	var skipped []Skipped
-	for _, one := range raw {
+	records := make([]garden.Record, 0, len(list))
+	for _, one := range list {
 		ref, err := garden.ParseRef(one.Record)
 		if err != nil {
 			skipped = append(skipped, Skipped{one.Record, err.Error()})
@@ -86,4 +90,26 @@ func ParseRecords(text []byte) ([]garden.Record, []Skipped, error) {
 		records = append(records, garden.Record{Ref: ref, Fields: one.Fields})
 	}
 	return records, skipped, nil
+}
+
+// readWritten reads the array at once, and one by one only where that fails,
+// which takes half as long again.
+func readWritten(text []byte) (list []written, skipped []Skipped, err error) {
+	if json.Unmarshal(text, &list) == nil {
+		return list, nil, nil
+	}
+	var raw []json.RawMessage
+	if err := json.Unmarshal(text, &raw); err != nil {
+		return nil, nil, err
+	}
+	list = list[:0]
+	for i, text := range raw {
+		var one written
+		if err := json.Unmarshal(text, &one); err != nil {
+			skipped = append(skipped, Skipped{fmt.Sprintf("number %d", i+1), `not {"record": "kind/id", "fields": {…}}`})
+			continue
+		}
+		list = append(list, one)
+	}
+	return list, skipped, nil
 }

@@ -12,10 +12,10 @@ import (
 // then the rest.
 var urgency = map[string]int{
 	"not-up": 0, "stalled": 1, "late": 2, "no-flower-seen": 3, "small-for-age": 4,
-	"later-than-the-book": 5, "needs-a-look": 6, "far-early": 7, "outgrown": 8,
+	"later-than-the-book": 5, "needs-a-look": 6, "outgrown": 7,
 }
 
-const leastUrgent = 9
+const leastUrgent = 8
 
 func rank(f Finding) int {
 	if !f.WorthALook {

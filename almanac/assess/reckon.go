@@ -1,6 +1,8 @@
 package assess
 
 import (
+	"sort"
+
 	"haulm/almanac/bloom"
 	"haulm/garden"
 )
@@ -8,7 +10,7 @@ import (
 // A reckoned is what the models made of the book on one day.
 type reckoned struct {
 	on     garden.Day
-	round  []garden.Planting // living plantings in walking order
+	round  []garden.Planting // what stands in the ground, in walking order
 	works  map[string][]garden.Work
 	flower *bloom.Model
 	life   *bloom.Model
@@ -24,7 +26,7 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 	var plants, lives []bloom.Plant
 	taken := map[string]bool{}
 	for _, planting := range e.book.round() {
-		if planting.Ended == nil || *planting.Ended > on {
+		if stands(planting, on) {
 			r.round = append(r.round, planting)
 		}
 		kind, known := e.kind(planting.Kind)
@@ -36,7 +38,7 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 		plants = append(plants, plant)
 		emergence, emerges := emergenceOf(kind)
 		if emerges {
-			plant.Looks = lifeLooks(seen)
+			plant.Looks, plant.AtLeastDays = lifeLooks(seen, isWood(kind)), upAtLeastDays
 			plant.Work = nil // cutting back and feeding do not move the coming up
 			lives = append(lives, plant)
 		}
@@ -55,6 +57,12 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 	return r
 }
 
+// stands tells whether a planting is there to be looked at: neither ended nor
+// lifted into a store.
+func stands(planting garden.Planting, on garden.Day) bool {
+	return !planting.Stored && (planting.Ended == nil || *planting.Ended > on)
+}
+
 func flowerLooks(list []*seen) []bloom.Look {
 	looks := make([]bloom.Look, 0, len(list))
 	for _, s := range list {
@@ -64,7 +72,8 @@ func flowerLooks(list []*seen) []bloom.Look {
 }
 
 // worksByPlanting gives each planting's own work and its bed's up to a day, by
-// day.
+// day. Plantings with no work of their own share their bed's list: nobody may
+// write into it.
 func (b *book) worksByPlanting(on garden.Day) map[string][]garden.Work {
 	ofBed := map[string][]garden.Work{}
 	byPlanting := map[string][]garden.Work{}
@@ -78,11 +87,32 @@ func (b *book) worksByPlanting(on garden.Day) map[string][]garden.Work {
 			ofBed[work.Bed] = append(ofBed[work.Bed], work)
 		}
 	}
+	for _, works := range ofBed {
+		sortByDay(works)
+	}
 	for _, id := range sortedKeys(b.plantings) {
-		if beds := ofBed[b.plantings[id].Bed]; len(beds) > 0 {
-			byPlanting[id] = append(byPlanting[id], beds...)
+		beds := whileThere(ofBed[b.plantings[id].Bed], b.plantings[id])
+		if own := byPlanting[id]; len(own) > 0 {
+			beds = append(own, beds...)
+			sortByDay(beds)
 		}
-		sortByDay(byPlanting[id])
+		byPlanting[id] = beds
 	}
 	return byPlanting
+}
+
+// whileThere is what was done to a bed, which is sorted by day, while a planting
+// stood in it.
+func whileThere(works []garden.Work, planting garden.Planting) []garden.Work {
+	before := func(day garden.Day) int {
+		return sort.Search(len(works), func(i int) bool { return *works[i].Day >= day })
+	}
+	from, to := 0, len(works)
+	if planting.Planted != nil {
+		from = before(planting.Planted.First)
+	}
+	if planting.Ended != nil {
+		to = before(*planting.Ended + 1)
+	}
+	return works[from:max(from, to)]
 }

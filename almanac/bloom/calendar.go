@@ -13,6 +13,7 @@ import (
 type turn struct {
 	Flush
 	opens, ends float64 // expected, days from 1 January 1970
+	atLeastDays float64 // it lasts, where that is certain
 	seen        []sight
 }
 
@@ -155,7 +156,7 @@ func (p Plant) turns(calendar []turn, on garden.Day) []turn {
 	}
 	turns := slices.Clone(calendar[first:last])
 	for i := range turns {
-		turns[i].Plant = p.ID
+		turns[i].Plant, turns[i].atLeastDays = p.ID, p.AtLeastDays
 	}
 	return turns
 }

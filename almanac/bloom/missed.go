@@ -18,7 +18,7 @@ func (t *turn) missedBy() func(garden.Day) bool {
 	shortest := t.LengthDays * math.Exp(sdLogLength*stats.NormalQuantile(briefly))
 	return func(on garden.Day) bool {
 		day, last := t.ofYear(on), bound(t.After, -1)
-		if day-last <= shortest || day <= t.Expected-surelyBeforeDays {
+		if day-last <= shortest || day <= t.Expected-surelyBeforeDays || day <= t.Expected+t.atLeastDays {
 			return false
 		}
 		if end == nil {

@@ -7,6 +7,9 @@ type Plant struct {
 	garden.Planting
 	Looks []Look        // in any order
 	Work  []garden.Work // work on the planting or its bed, in any order
+	// AtLeastDays is how long what is reckoned as flower lasts for certain, such
+	// as being up; 0 for flower itself, which may be over before anybody comes.
+	AtLeastDays float64
 }
 
 // A Look is what one observation says about flower and life. One that says
@@ -18,14 +21,4 @@ type Look struct {
 	Up          string // not-up, up, in-leaf, dying-back or "" for not said
 	Flush       *int   // the flush it is about, from 0, where the observer said so
 	Signs       []string
-}
-
-// LookOf reads an observation. The error is a *garden.Problem when its time
-// cannot be read.
-func LookOf(o garden.Observation) (Look, error) {
-	day, err := o.Day()
-	if err != nil {
-		return Look{}, err
-	}
-	return Look{Day: day, Stage: o.Stage, NotInFlower: o.NotInFlower, Up: o.Up, Flush: o.Flush, Signs: o.Signs}, nil
 }
