@@ -230,11 +230,14 @@ const (
 	LastYear  = 2200
 )
 
+// InYears says whether a day is in the years of a garden, FirstYear to LastYear.
+func InYears(day Day) bool { return day >= DayOf(FirstYear, 1, 1) && day <= DayOf(LastYear, 12, 31) }
+
 // dated allows a string that parse gives a day of, in the years of a garden.
 func dated(parse func(string) (Day, error), bound string) rule {
 	return parsed(func(s string) (Day, error) {
 		day, err := parse(s)
-		if year := day.Year(); err == nil && (year < FirstYear || year > LastYear) {
+		if err == nil && !InYears(day) {
 			err = problem("invalid_year", "date", s, bound)
 		}
 		return day, err

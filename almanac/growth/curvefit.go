@@ -34,7 +34,7 @@ type Fit struct {
 
 // CurveFit answers the verb "curve-fit" by least squares with starting values of
 // its own. It fails, saying why, on a model it does not know, on points that are
-// not numbers or too few, and when the points do not determine the curve.
+// not numbers, too few or more than mostPoints, and when the points do not determine the curve.
 func CurveFit(s Series) (Fit, error) {
 	model, known := curveOf(s.Model)
 	if !known {
@@ -73,9 +73,16 @@ func (s Series) fit(model curve, least stats.Minimum) (Fit, error) {
 	return fit, nil
 }
 
+// mostPoints keeps a fit under a second; a plant measured every day for a
+// century has fewer.
+const mostPoints = 40_000
+
 func (s Series) check(coefficients int) error {
 	if len(s.X) != len(s.Y) {
 		return fmt.Errorf("x has %d values and y has %d: give one y for each x", len(s.X), len(s.Y))
+	}
+	if len(s.X) > mostPoints {
+		return fmt.Errorf("%d points are more than the %d that a curve is fitted to: thin them out", len(s.X), mostPoints)
 	}
 	for i := range s.X {
 		if notFinite(s.X[i]) || notFinite(s.Y[i]) {

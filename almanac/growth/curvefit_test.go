@@ -116,6 +116,7 @@ func TestCurveFitSaysWhatIsWrong(t *testing.T) {
 		"model":           {Series{"cubic", line, line}, `model "cubic" is not known`},
 		"lengths":         {Series{"logistic", line, line[:3]}, "x has 6 values and y has 3"},
 		"too few":         {Series{"gompertz", line[:3], line[:3]}, "3 points are too few"},
+		"too many":        {Series{"gompertz", make([]float64, mostPoints+1), make([]float64, mostPoints+1)}, "thin them out"},
 		"two places":      {Series{"gompertz", []float64{1, 1, 2, 2}, line[:4]}, "3 or more different x"},
 		"negative age":    {Series{"chapman-richards", []float64{-1, 2, 3, 4}, line[:4]}, "x of point 1 is -1"},
 		"infinite":        {Series{"logistic", line[:4], []float64{1, 2, 3, math.Inf(1)}}, "point 4"},

@@ -233,9 +233,14 @@ func TestErrorsNameTheField(t *testing.T) {
 		"measures[0].spreadCm -1":  func(in *Input) { in.Measures = []Measure{{SpreadCm: cm(-1)}} },
 		"work[0].heightLeftCm":     func(in *Input) { in.Work = []Work{{HeightLeftCm: cm(1e9)}} },
 		"latenessDays":             func(in *Input) { in.LatenessDays = 1000 },
-		"kind.heightCm":            func(in *Input) { in.Kind.HeightCm = garden.Range{100, 50} },
-		"kind.yearsToSize":         func(in *Input) { in.Kind.YearsToSize = -1 },
-		"must run forwards":        func(in *Input) { in.From, in.To = day(date("2015-01-01")), day(date("2014-01-01")) },
+		"on 0201-06-01":            func(in *Input) { in.On = garden.DayOf(201, 6, 1) },
+		"planted 0201-04-01": func(in *Input) {
+			in.Planted = &garden.PartialDate{First: garden.DayOf(201, 4, 1), Last: garden.DayOf(201, 4, 30)}
+		},
+		"measures[0].day 2201": func(in *Input) { in.Measures = []Measure{{Day: garden.DayOf(2201, 1, 1)}} },
+		"kind.heightCm":        func(in *Input) { in.Kind.HeightCm = garden.Range{100, 50} },
+		"kind.yearsToSize":     func(in *Input) { in.Kind.YearsToSize = -1 },
+		"must run forwards":    func(in *Input) { in.From, in.To = day(date("2015-01-01")), day(date("2014-01-01")) },
 	} {
 		in := good
 		spoil(&in)

@@ -92,6 +92,9 @@ func spreadOf(mean, variance float64) Spread {
 const tallestCm, largestPotL, longestLateness = 15_000, 5000, 366
 
 func (in *Input) check() error {
+	if err := in.checkYears(); err != nil {
+		return err
+	}
 	if !plausible(in.HeightCm) {
 		return lengthError("heightCm", *in.HeightCm)
 	}
@@ -115,6 +118,26 @@ func (in *Input) check() error {
 		return fmt.Errorf("latenessDays %v is outside a year", in.LatenessDays)
 	}
 	return in.checkKind()
+}
+
+// checkYears keeps a mistyped year from laying out millennia of seasons.
+func (in *Input) checkYears() error {
+	if !garden.InYears(in.On) {
+		return yearError("on", in.On)
+	}
+	if in.Planted != nil && !garden.InYears(in.Planted.First) {
+		return yearError("planted", in.Planted.First)
+	}
+	for i, m := range in.Measures {
+		if !garden.InYears(m.Day) {
+			return yearError(fmt.Sprintf("measures[%d].day", i), m.Day)
+		}
+	}
+	return nil
+}
+
+func yearError(field string, day garden.Day) error {
+	return fmt.Errorf("%s %s is outside the years %d to %d", field, day, garden.FirstYear, garden.LastYear)
 }
 
 func (in *Input) checkKind() error {

@@ -125,13 +125,3 @@ func (s Series) at(day garden.Day) temps {
 	}
 	return temps{}
 }
-
-// LastKnown is the last day of the series with temperatures; false when none has.
-func (s Series) LastKnown() (garden.Day, bool) {
-	for i := len(s.temps) - 1; i >= 0; i-- {
-		if s.temps[i].known {
-			return s.First + garden.Day(i), true
-		}
-	}
-	return 0, false
-}

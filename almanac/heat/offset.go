@@ -3,7 +3,6 @@ package heat
 import (
 	"math"
 
-	"haulm/almanac/stats"
 	"haulm/garden"
 )
 
@@ -58,9 +57,6 @@ func NewSeason(scale Scale, normals Normals, series Series, since garden.Day) Se
 // not measured at their usual value; outside the season it is held to its ends.
 func (s Season) Sum(day garden.Day) float64 { return s.sum[s.index(day)] }
 
-// UsualSum is what a usual year has by then.
-func (s Season) UsualSum(day garden.Day) float64 { return s.usual[s.index(day)] }
-
 func (s Season) index(day garden.Day) int {
 	return max(0, min(len(s.sum)-1, int(day-s.since)))
 }
@@ -72,9 +68,6 @@ type Offset struct {
 	Days float64
 	SD   float64
 }
-
-// Rounded is the offset as it leaves the almanac.
-func (o Offset) Rounded() Offset { return Offset{stats.RoundDays(o.Days), stats.RoundDays(o.SD)} }
 
 // At gives the offset at a date: the day on which this season's sum reaches the
 // usual sum of that date, less the date. Where winter has brought no heat yet

@@ -14,8 +14,6 @@ func TestRounding(t *testing.T) {
 		"a half noisy from below":  {RoundDays(12.35 - 1e-12), 12.4},
 		"a half noisy from above":  {RoundDays(12.35 + 1e-12), 12.4},
 		"probability":              {RoundProbability(0.80049), 0.8},
-		"hours":                    {RoundHours(7.999), 8},
-		"arc":                      {RoundArc(50.11162202), 50.1116},
 		"seven figures":            {Round7(123456.789), 123456.8},
 		"seven figures of a small": {Round7(-0.000123456789), -0.0001234568},
 		"infinite stays":           {Round7(math.Inf(1)), math.Inf(1)},

@@ -2,11 +2,16 @@ package verbs
 
 import (
 	"bytes"
+	"encoding"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"reflect"
+	"slices"
 	"strings"
+
+	"haulm/garden"
 )
 
 // read judges an input before its verb sees it: one JSON object, no unknown
@@ -16,10 +21,7 @@ func read(text []byte, into any) error {
 	if err := json.Unmarshal(text, &fields); err != nil || fields == nil {
 		return fmt.Errorf("the input is not one JSON object%s", where(text, err))
 	}
-	if err := required(fields, reflect.TypeOf(into).Elem()); err != nil {
-		return err
-	}
-	if err := nulls(text, reflect.TypeOf(into).Elem(), ""); err != nil {
+	if err := complete(text, reflect.TypeOf(into).Elem(), ""); err != nil {
 		return err
 	}
 	decoder := json.NewDecoder(bytes.NewReader(text))
@@ -30,30 +32,10 @@ func read(text []byte, into any) error {
 	return nil
 }
 
-// required names the first field of the type that the input lacks.
-func required(fields map[string]json.RawMessage, t reflect.Type) error {
-	if t.Kind() != reflect.Struct {
-		return nil
-	}
-	for i := range t.NumField() {
-		if t.Field(i).Anonymous {
-			if err := required(fields, t.Field(i).Type); err != nil {
-				return err
-			}
-			continue
-		}
-		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-		optional := t.Field(i).Type.Kind() == reflect.Pointer || strings.Contains(options, "omitempty")
-		if _, there := fields[name]; !there && name != "" && name != "-" && !optional {
-			return fmt.Errorf("field %q is missing", name)
-		}
-	}
-	return nil
-}
-
-// nulls names the first null that stands where a value is wanted; encoding/json
-// would read it as 0. Only pointers, lists and raw JSON may be null.
-func nulls(text json.RawMessage, t reflect.Type, path string) error {
+// complete names the first place where a value is missing or null that is wanted,
+// or where a list of fixed length has another: encoding/json would read 0 there.
+// What is of another type altogether is left to the decoder.
+func complete(text json.RawMessage, t reflect.Type, path string) error {
 	if string(bytes.TrimSpace(text)) == "null" {
 		switch t.Kind() {
 		case reflect.Pointer, reflect.Slice, reflect.Map, reflect.Interface:
@@ -65,47 +47,76 @@ func nulls(text json.RawMessage, t reflect.Type, path string) error {
 	case t == reflect.TypeFor[json.RawMessage]():
 		return nil
 	case t.Kind() == reflect.Pointer:
-		return nulls(text, t.Elem(), path)
+		return complete(text, t.Elem(), path)
 	case t.Kind() == reflect.Slice || t.Kind() == reflect.Array:
-		return nullsInList(text, t.Elem(), path)
+		return completeList(text, t, path)
+	case t.Kind() == reflect.Map:
+		return completeMap(text, t.Elem(), path)
 	case t.Kind() == reflect.Struct:
-		return nullsInObject(text, t, path)
+		return completeObject(text, t, path)
 	}
 	return nil
 }
 
-func nullsInList(text json.RawMessage, item reflect.Type, path string) error {
+func completeList(text json.RawMessage, t reflect.Type, path string) error {
 	var items []json.RawMessage
 	if json.Unmarshal(text, &items) != nil {
-		return nil // of another type: the decoder says so
+		return nil
+	}
+	if t.Kind() == reflect.Array && len(items) != t.Len() {
+		return fmt.Errorf("field %q has %d values where %d are wanted", path, len(items), t.Len())
 	}
 	for i, one := range items {
-		if err := nulls(one, item, fmt.Sprintf("%s[%d]", path, i)); err != nil {
+		if err := complete(one, t.Elem(), fmt.Sprintf("%s[%d]", path, i)); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func nullsInObject(text json.RawMessage, t reflect.Type, path string) error {
+func completeMap(text json.RawMessage, item reflect.Type, path string) error {
+	var items map[string]json.RawMessage
+	if json.Unmarshal(text, &items) != nil {
+		return nil
+	}
+	for _, name := range slices.Sorted(maps.Keys(items)) {
+		if err := complete(items[name], item, path+"."+name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func completeObject(text json.RawMessage, t reflect.Type, path string) error {
 	var fields map[string]json.RawMessage
 	if json.Unmarshal(text, &fields) != nil {
 		return nil
 	}
 	for i := range t.NumField() {
-		name, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-		if one, there := fields[name]; there && name != "" {
-			if err := nulls(one, t.Field(i).Type, strings.TrimPrefix(path+"."+name, ".")); err != nil {
-				return err
-			}
+		field := t.Field(i)
+		name, options, _ := strings.Cut(field.Tag.Get("json"), ",")
+		place := strings.TrimPrefix(path+"."+name, ".")
+		one, there := fields[name]
+		var err error
+		switch {
+		case field.Anonymous:
+			err = completeObject(text, field.Type, path)
+		case there:
+			err = complete(one, field.Type, place)
+		case field.Type.Kind() != reflect.Pointer && !strings.Contains(options, "omitempty") && !isRecord(t):
+			err = fmt.Errorf("field %q is missing", place)
 		}
-		if t.Field(i).Anonymous && name == "" {
-			if err := nullsInObject(text, t.Field(i).Type, path); err != nil {
-				return err
-			}
+		if err != nil {
+			return err
 		}
 	}
 	return nil
+}
+
+// isRecord tells the types of package garden, which are parts of records and may
+// lack any field; but a place always has both its numbers.
+func isRecord(t reflect.Type) bool {
+	return t.PkgPath() == reflect.TypeFor[garden.Kind]().PkgPath() && t != reflect.TypeFor[garden.Place]()
 }
 
 // sentence says what encoding/json found in words for a person.
@@ -121,6 +132,9 @@ func sentence(err error) error {
 }
 
 func wanted(t reflect.Type) string {
+	if reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
+		return "a date"
+	}
 	switch t.Kind() {
 	case reflect.Float64, reflect.Float32:
 		return "a number"

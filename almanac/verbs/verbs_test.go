@@ -40,6 +40,16 @@ func TestErrorsNameWhatIsWrong(t *testing.T) {
 		{"theil-sen", `{"x":[1,2],"y":[1,2],"z":3}`, `field "z" is not known`},
 		{"theil-sen", `{"x":[1,"2"],"y":[1,2]}`, "a number is wanted"},
 		{"theil-sen", `{"x":[1,null],"y":[1,2]}`, `field "x[1]" is null where a number is wanted`},
+		{"first-flower", `{"kinds":{"k":{"expectedDay":null}},"seasons":{},"flushes":[]}`, `field "kinds.k.expectedDay" is null where a number is wanted`},
+		{"first-flower", `{"kinds":{"k":{"expectedDay":9}},"seasons":{},"flushes":[{"planting":"a","kind":"k","after":1,"by":2}]}`, `field "flushes[0].year" is missing`},
+		{"first-flower", `{"kinds":{"k":{}},"seasons":{},"flushes":[]}`, `field "kinds.k.expectedDay" is missing`},
+		{"interval-mean", `{"intervals":[[120]]}`, `field "intervals[0]" has 1 values where 2 are wanted`},
+		{"tie", `{"photo":{"seen":"2015-07-10T09:15:00Z"},"garden":{"planOrigin":{"lat":47.6}},"plantings":[]}`, `field "garden.planOrigin.lon" is missing`},
+		{"growth", `{"kind":{"heightCm":[40,60,80]},"on":"2015-07-10"}`, `field "kind.heightCm" has 3 values where 2 are wanted`},
+		{"growth", `{"kind":{"heightCm":[40,60]},"on":"2015-07-10","measures":[{"heightCm":5}]}`, `field "measures[0].day" is missing`},
+		{"degree-days", `{"method":"average","baseC":5,"days":[{"minC":1,"maxC":2}]}`, `field "days[0].day" is missing`},
+		{"assess", `{"on":null,"records":[]}`, `field "on" is null where a date is wanted`},
+		{"assess", `{"on":20150710,"records":[]}`, `field "on" is a number where a date is wanted`},
 		{"theil-sen", `{"x":[1,2],"y":[1]}`, "x has 2 values and y has 1"},
 		{"theil-sen", `[1]`, "not one JSON object"},
 		{"theil-sen", ``, "not one JSON object"},
@@ -66,6 +76,13 @@ func TestErrorsNameWhatIsWrong(t *testing.T) {
 	var unknown *UnknownVerbError
 	if _, err := Run("divine", nil); !errors.As(err, &unknown) || unknown.Name != "divine" {
 		t.Errorf("an unknown verb gives %v", err)
+	}
+}
+
+func TestAKindMayLackWhatARecordMay(t *testing.T) {
+	const in = `{"kind":{"heightCm":[40,60],"bloom":[{"from":"06-01","to":"07-01"}]},"planted":"2010","on":"2015-07-10"}`
+	if _, err := Run("growth", []byte(in)); err != nil {
+		t.Error(err)
 	}
 }
 
