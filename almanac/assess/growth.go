@@ -7,9 +7,13 @@ import (
 
 // growthFindings words the growth model's findings on one planting.
 func (e *Engine) growthFindings(r *reckoned, planting garden.Planting) []Finding {
-	input, known := e.growthInput(r, planting)
-	if !known || len(input.Measures) == 0 {
-		return nil // nothing was measured: growth says nothing
+	measures := e.measures(planting.ID, r.on)
+	if len(measures) == 0 {
+		return nil // growth says nothing
+	}
+	input, known := e.growthInput(r, planting, measures)
+	if !known {
+		return nil
 	}
 	result, err := growth.Judge(input)
 	if err != nil {
@@ -31,21 +35,27 @@ func (e *Engine) growthFindings(r *reckoned, planting garden.Planting) []Finding
 	return findings
 }
 
-// growthInput gathers what growth needs to know of a planting; false when its
-// kind is not known.
-func (e *Engine) growthInput(r *reckoned, planting garden.Planting) (growth.Input, bool) {
+// measures are what was measured at a planting up to a day.
+func (e *Engine) measures(planting string, on garden.Day) []growth.Measure {
+	var measures []growth.Measure
+	for _, s := range e.looks.until(planting, on) {
+		if s.HeightCm != nil || s.SpreadCm != nil || s.CountAlive != nil || s.CountInFlower != nil {
+			measures = append(measures, growth.Measure{
+				Day: s.day, HeightCm: s.HeightCm, SpreadCm: s.SpreadCm, Alive: s.CountAlive, Stems: s.CountInFlower})
+		}
+	}
+	return measures
+}
+
+// growthInput adds to the measures what growth needs to know of a planting; false
+// when its kind is not known.
+func (e *Engine) growthInput(r *reckoned, planting garden.Planting, measures []growth.Measure) (growth.Input, bool) {
 	kind, known := e.kind(planting.Kind)
 	here := e.garden()
 	input := growth.Input{
 		Kind: kind, Planted: planting.Planted, Form: planting.Form, PotL: planting.PotL,
-		HeightCm: planting.HeightCm, Count: planting.Count, On: r.on,
+		HeightCm: planting.HeightCm, Count: planting.Count, Measures: measures, On: r.on,
 		LatenessDays: r.flower.LatenessDays(), Southern: here.Lat != nil && *here.Lat < 0,
-	}
-	for _, s := range e.looks.until(planting.ID, r.on) {
-		if s.HeightCm != nil || s.SpreadCm != nil || s.CountAlive != nil || s.CountInFlower != nil {
-			input.Measures = append(input.Measures, growth.Measure{
-				Day: s.day, HeightCm: s.HeightCm, SpreadCm: s.SpreadCm, Alive: s.CountAlive, Stems: s.CountInFlower})
-		}
 	}
 	for _, work := range r.works[planting.ID] {
 		input.Work = append(input.Work, growth.Work{Day: *work.Day, What: work.What, HeightLeftCm: work.HeightLeftCm})
@@ -84,7 +94,7 @@ func reaches(reach *growth.Reach) []Evidence {
 
 // heightChart draws a planting's heights; nil when there is nothing to draw.
 func (e *Engine) heightChart(r *reckoned, planting garden.Planting) *HeightChart {
-	input, known := e.growthInput(r, planting)
+	input, known := e.growthInput(r, planting, e.measures(planting.ID, r.on))
 	if !known {
 		return nil
 	}

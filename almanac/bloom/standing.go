@@ -75,8 +75,9 @@ type harm struct {
 // harms lists a planting's: cuts into growth, frost and browsing.
 func (p Plant) harms(here moved) []harm {
 	var harms []harm
-	for _, w := range p.Work {
-		if (w.What == "cut-back" || w.What == "prune") && here.growing(*w.Day) {
+	for i, w := range p.Work {
+		again := i > 0 && w.What == p.Work[i-1].What && *w.Day == *p.Work[i-1].Day
+		if (w.What == "cut-back" || w.What == "prune") && !again && here.growing(*w.Day) {
 			harms = append(harms, harm{*w.Day, w.What, true})
 		}
 	}
