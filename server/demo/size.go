@@ -105,8 +105,8 @@ func (g *grower) risenCm(p plant, day garden.Day) float64 {
 	year := day.Year()
 	full := p.eventualCm() * p.ageShare(year) * p.pace()
 	fullOn := float64(garden.DayOf(year, shootsStop, 1))
-	if len(p.kind.Bloom) > 0 && !p.woody() {
-		fullOn = g.flush(p, year, 0, p.kind.Bloom[0]).opens
+	if windows := p.windows(); len(windows) > 0 && !p.woody() {
+		fullOn = g.flush(p, year, 0, windows[0]).opens
 	}
 	base := p.leftCm(year)
 	if p.HeightCm != nil && p.season(year) == 1 {

@@ -29,12 +29,8 @@ func (g *grower) flushes(p plant, year int) []flush {
 	if !p.flowersIn(year) {
 		return nil
 	}
-	windows := p.kind.Bloom
-	if p.Truth.As != nil {
-		windows = []garden.BloomWindow{*p.Truth.As}
-	}
 	var list []flush
-	for i, window := range windows {
+	for i, window := range p.windows() {
 		f := g.flush(p, year, i, window)
 		if i > 0 {
 			tended, was := g.tended(p, list[0], window.Needs)
@@ -47,6 +43,15 @@ func (g *grower) flushes(p plant, year int) []flush {
 		list = append(list, f)
 	}
 	return list
+}
+
+// windows is when a plant really flowers: its kind's time, or that of what it is
+// when it goes by a wrong name.
+func (p plant) windows() []garden.BloomWindow {
+	if p.Truth.As != nil {
+		return []garden.BloomWindow{*p.Truth.As}
+	}
+	return p.kind.Bloom
 }
 
 func (p plant) flowersIn(year int) bool {

@@ -60,6 +60,13 @@ func (g *grower) whenDone(p plant, year, n int, rule garden.CareRule) (garden.Da
 		return 0, false
 	}
 	from := g.moved(rule.When.From.In(year), "heat")
+	if rule.What == "deadhead" {
+		list := g.flushes(p, year)
+		if len(list) == 0 {
+			return 0, false
+		}
+		from = max(from, (list[0].opens+list[0].ends)/2) // no head is dead before
+	}
 	length := float64(rule.When.To.In(year) - rule.When.From.In(year))
 	day, found := g.roundFrom(from + max(0, length)*startsWithin*share("starts", p.ID, year, n))
 	return day, found && float64(day) < from+length+giveUpDays
