@@ -8,7 +8,7 @@ import { patience, Phone } from "./support/browser.mjs";
 import { plantedGarden } from "./support/garden.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
 import { Outsider, sha256 } from "./support/outsider.mjs";
-import { allSent, choose, go, join, photograph, see, setHeight, signalReturns, writeNote } from "./support/people.mjs";
+import { allSent, choose, go, join, keptForOffline, photograph, see, setHeight, signalReturns, writeNote } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
 const taken = { taken: "2026:06:02 09:15:00", offset: "+01:00", lat: 52.2, lon: 0.1, accuracyM: 5 };
@@ -44,14 +44,26 @@ async function nothingIsLost() {
   return records;
 }
 
-/** Kills the server as soon as the phone has sent, or heard, what `when` looks for; starts it again. */
-async function killedAt(event, when, act) {
-  const struck = phone.context.waitForEvent(event, { predicate: when, ...patience });
-  await act();
-  await struck;
+/** Kills the server and starts it again; the phone stays without a signal, so that it does not run ahead. */
+async function crash() {
   await server.kill();
   await acknowledged.settled();
+  await phone.context.setOffline(true);
   await server.start();
+}
+
+/** With a signal again, crashes the server as soon as the phone has sent, or heard, what `when` looks for. */
+async function killedAt(event, when, act = async () => {}) {
+  const struck = phone.context.waitForEvent(event, { predicate: when, ...patience });
+  await signal();
+  await act();
+  await struck;
+  await crash();
+}
+
+async function signal() {
+  await phone.context.setOffline(false);
+  await signalReturns(page);
 }
 
 const isSync = (one) => one.url().endsWith("/sync");
@@ -62,9 +74,8 @@ const pushes = (one) => isSync(one) && (ofRequest(one).postDataJSON()?.changes ?
 test("kill -9 of the server loses nothing that it acknowledged", async (t) => {
   await t.test("after a phone has joined", async () => {
     page = await join(phone, await keeper.invite("keeper"), "kitchen phone", "Bo", (context) => acknowledged.watch(context));
-    await server.kill();
-    await acknowledged.settled();
-    await server.start();
+    await keptForOffline(page);
+    await crash();
     await nothingIsLost();
     await page.reload();
     await go(page, "/plants");
@@ -81,7 +92,7 @@ test("kill -9 of the server loses nothing that it acknowledged", async (t) => {
   await t.test("while a stage is on its way", async () => {
     await killedAt("request", pushes, () => choose(page, "bud"));
     await nothingIsLost();
-    await signalReturns(page);
+    await signal();
     await allSent(page);
     const records = await nothingIsLost();
     assert.ok([...records.values()].some(({ fields }) => fields.note === "Buds as big as a thumb." && fields.stage !== undefined), "note and stage are one entry");
@@ -95,16 +106,16 @@ test("kill -9 of the server loses nothing that it acknowledged", async (t) => {
 
   await t.test("in the middle of a photograph, twice", async () => {
     const inTheMiddle = (past) => (one) => sends("PATCH", sha)(one) && Number(one.headers()["upload-offset"]) >= past;
-    await killedAt("request", inTheMiddle(1 << 20), () => signalReturns(page));
+    await killedAt("request", inTheMiddle(1 << 20));
     await nothingIsLost();
-    await killedAt("request", inTheMiddle(2 << 20), () => signalReturns(page));
+    await killedAt("request", inTheMiddle(2 << 20));
     assert.equal(acknowledged.originals.size, 0, "the picture was not whole yet");
     await nothingIsLost();
   });
 
   await t.test("as soon as the photograph was acknowledged whole", async () => {
     const whole = (one) => sends("PATCH", sha)(one) && one.headers()["upload-complete"] === "?1";
-    await killedAt("response", whole, () => signalReturns(page));
+    await killedAt("response", whole);
     assert.ok(acknowledged.originals.has(sha));
     await nothingIsLost();
   });
@@ -112,7 +123,7 @@ test("kill -9 of the server loses nothing that it acknowledged", async (t) => {
   await t.test("and after a last height all of it is there, and phone and server agree", async () => {
     await go(page, `/round/${plantings[2]}`);
     await killedAt("response", pushes, () => setHeight(page, 61));
-    await signalReturns(page);
+    await signal();
     await allSent(page);
     const records = await nothingIsLost();
     const seen = [...records.values()].filter(({ record }) => record.startsWith("observation/")).map(({ fields }) => fields);

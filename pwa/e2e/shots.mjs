@@ -17,16 +17,20 @@ const forReaders = { today: "today", "stop-noted": "stop", planting: "planting" 
 
 let taken = 0;
 
-/** The screen as it first shows, in every light, and once in its whole length. */
+/** The top of the screen in every light, and once all of it. */
 async function shoot(page, name, size) {
   await page.mouse.move(0, 0);
+  await page.evaluate(() => scrollTo(0, 0));
   for (const [light, how] of Object.entries(lights)) {
     await lit(page, how);
     await page.screenshot({ path: path.join(folder, `${name}-${size}-${light}.png`) });
     taken++;
   }
   await lit(page, lights.light);
-  await page.screenshot({ path: path.join(folder, `${name}-${size}-whole.png`), fullPage: true });
+  const whole = await page.evaluate(() => document.documentElement.scrollHeight);
+  await page.setViewportSize({ ...sizes[size], height: Math.max(sizes[size].height, whole) });
+  await page.screenshot({ path: path.join(folder, `${name}-${size}-whole.png`) });
+  await page.setViewportSize(sizes[size]);
 }
 
 async function withPhone(options, size, use) {

@@ -1,5 +1,6 @@
 // A device that is no phone: it speaks to the server's API with a token of its
-// own, so that what phones say can be held against what the server has.
+// own and by no proxy, so that what phones say can be held against what the
+// server has.
 import { createHash, randomUUID } from "node:crypto";
 
 export const sha256 = (bytes) => createHash("sha256").update(bytes).digest("hex");
@@ -21,7 +22,7 @@ export class Outsider {
   async #ask(path, { headers, ...rest } = {}) {
     const known = this.token ? { Authorization: `Bearer ${this.token}` } : {};
     const type = typeof rest.body === "string" ? { "Content-Type": "application/json" } : {};
-    const answer = await fetch(this.server.address + path, { ...rest, headers: { ...known, ...type, ...headers } });
+    const answer = await fetch(this.server.listening + path, { ...rest, headers: { ...known, ...type, ...headers } });
     if (!answer.ok) throw new Error(`${rest.method ?? "GET"} ${path}: ${answer.status} ${await answer.text()}`);
     return answer;
   }

@@ -71,12 +71,17 @@ export async function photograph(page, picture, name = "plant.jpg") {
   return decodeURIComponent(page.url().split("/entry/")[1]);
 }
 
-/** Adds pictures from the phone's gallery on a planting's page, and waits until all are kept. */
-export async function addPictures(page, pictures) {
+/** Adds pictures from the phone's gallery on a planting's page, and waits until `waiting` in all wait for a signal. */
+export async function addPictures(page, pictures, waiting) {
   const files = pictures.map((buffer, i) => ({ name: `${i}.jpg`, mimeType: "image/jpeg", buffer }));
   await page.locator('input[type="file"][multiple]').setInputFiles(files);
-  await see(page, "Keeping it …");
-  await page.getByText("Keeping it …").first().waitFor({ state: "hidden", ...patience });
+  await page.locator("a.waits", { hasText: `${waiting} photos` }).waitFor(visible);
+  await page.getByText("Keeping it …").waitFor({ state: "hidden", ...patience });
+}
+
+/** Waits until as many rows of a look say when they were saved. */
+export async function savedRows(page, count) {
+  await page.getByText(/^saved \d/).nth(count - 1).waitFor(visible);
 }
 
 /** Taps one of the words of a look and sees that it is taken. */

@@ -54,7 +54,7 @@ export class Server {
   }
 
   #ready() {
-    return fetch(`${this.listening}/readyz`, { headers: { Host: new URL(this.address).host } }).then((answer) => answer.ok, () => false);
+    return fetch(`${this.listening}/readyz`).then((answer) => answer.ok, () => false);
   }
 
   get #ended() {
