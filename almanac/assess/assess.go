@@ -40,17 +40,28 @@ func orEmpty[T any](list []T) []T {
 // seasonOf says how the part of the year around the day runs, and each part of
 // this year that any planting tells of; nil when none does.
 func seasonOf(r *reckoned) *Season {
-	year := r.on.Year()
-	parts := []SeasonPart{}
-	for _, part := range r.flower.Season(year, bloom.DefaultParts()) {
-		parts = append(parts, SeasonPart{From: dayOf(year, part.From), To: dayOf(year, part.To),
-			Days: part.Days, SD: part.SD, Plants: part.Plants})
-	}
+	parts := append(partsOf(r, r.on.Year()-1), partsOf(r, r.on.Year())...)
 	if len(parts) == 0 {
 		return nil
 	}
 	now := partNow(parts, r.on)
 	return &Season{Days: now.Days, SD: now.SD, From: now.Plants, Now: now, Parts: parts}
+}
+
+// lastPartDays is how long a part of the year is still spoken of after its end:
+// the southern summer does not end with the calendar year.
+const lastPartDays = 60
+
+func partsOf(r *reckoned, year int) []SeasonPart {
+	parts := []SeasonPart{}
+	for _, part := range r.flower.Season(year, bloom.DefaultParts()) {
+		to := dayOf(year, part.To)
+		if year == r.on.Year() || to >= r.on-lastPartDays {
+			parts = append(parts, SeasonPart{From: dayOf(year, part.From), To: to,
+				Days: part.Days, SD: part.SD, Plants: part.Plants})
+		}
+	}
+	return parts
 }
 
 // enoughPlants is how many plants a part of the year needs before it speaks for

@@ -182,3 +182,30 @@ func TestARecordThatIsNoneSilencesNoOther(t *testing.T) {
 		t.Error("an object was read as a list of records")
 	}
 }
+
+// In the south the summer runs over New Year: what flowered in December still
+// tells how the season runs in January.
+func TestASouthernSummerIsStillTheSeasonInJanuary(t *testing.T) {
+	records := [][2]string{{"garden/g", `{"lat":-43.5,"altitudeM":50}`}}
+	for n := range 6 {
+		records = append(records, [2]string{fmt.Sprintf("planting/p%d", n), `{"kind":"iris-sibirica","planted":"2005"}`})
+		for year := 2012; year <= 2014; year++ {
+			opens := garden.DayOf(year, 11, 25)
+			if year == 2014 {
+				opens += 12
+			}
+			records = append(records,
+				[2]string{fmt.Sprintf("observation/a%d-%d", n, year), fmt.Sprintf(`{"planting":"p%d","seen":"%sT09:00:00+13:00","stage":55}`, n, opens-2)},
+				[2]string{fmt.Sprintf("observation/b%d-%d", n, year), fmt.Sprintf(`{"planting":"p%d","seen":"%sT09:00:00+13:00","stage":61}`, n, opens+1)})
+		}
+	}
+	e := engineWith(t, records...)
+	for _, on := range []garden.Day{garden.DayOf(2014, 12, 20), garden.DayOf(2015, 1, 10)} {
+		if season := e.Assess(on).Season; season == nil || season.Days < 2 || season.From != 6 {
+			t.Errorf("on %s the season is %+v", on, season)
+		}
+	}
+	if season := e.Assess(garden.DayOf(2015, 4, 10)).Season; season != nil {
+		t.Errorf("in April the season is still %+v", season)
+	}
+}
