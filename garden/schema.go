@@ -146,15 +146,15 @@ func orderedPair(lo, hi float64) rule {
 
 func point(field string, value json.RawMessage) *Problem {
 	xy, ok := twoNumbers(value)
-	if !ok || math.Abs(xy[0]) > farthestM || math.Abs(xy[1]) > farthestM {
-		return invalid(field, value, fmt.Sprintf("a point [x, y] within %g m of the plan's origin", farthestM))
+	if !ok || math.Abs(xy[0]) > FarthestM || math.Abs(xy[1]) > FarthestM {
+		return invalid(field, value, fmt.Sprintf("a point [x, y] within %g m of the plan's origin", FarthestM))
 	}
 	return nil
 }
 
-// farthestM is how far from the plan's origin a point may lie: a large estate,
+// FarthestM is how far from the plan's origin a point may lie: a large estate,
 // and far below where a flat plan stops fitting the round earth.
-const farthestM = 20_000.0
+const FarthestM = 20_000.0
 
 // twoNumbers reads an array of two numbers, neither of them null.
 func twoNumbers(value json.RawMessage) (pair [2]float64, ok bool) {

@@ -236,8 +236,8 @@ func checkPlantings(plantings []Planting) error {
 			return fmt.Errorf("plantings[%d].area has %d corners: it needs at least 3", i, len(p.Area))
 		}
 		for _, corner := range append(slices.Clone(p.Area), p.middle()) {
-			if x, y := corner[0], corner[1]; math.IsNaN(x+y) || math.IsInf(x+y, 0) {
-				return fmt.Errorf("plantings[%d] stands nowhere: %v is no point", i, corner)
+			if !(math.Abs(corner[0]) <= garden.FarthestM && math.Abs(corner[1]) <= garden.FarthestM) {
+				return fmt.Errorf("plantings[%d] stands at %v: a point lies within %g m of the plan's origin", i, corner, garden.FarthestM)
 			}
 		}
 	}

@@ -45,6 +45,7 @@ func TestErrorsNameWhatIsWrong(t *testing.T) {
 		{"first-flower", `{"kinds":{"k":{}},"seasons":{},"flushes":[]}`, `field "kinds.k.expectedDay" is missing`},
 		{"interval-mean", `{"intervals":[[120]]}`, `field "intervals[0]" has 1 values where 2 are wanted`},
 		{"tie", `{"photo":{"seen":"2015-07-10T09:15:00Z"},"garden":{"planOrigin":{"lat":47.6}},"plantings":[]}`, `field "garden.planOrigin.lon" is missing`},
+		{"tie", `{"photo":{"lat":47.6,"lon":-122.3,"seen":"2015-07-10T09:15:00Z"},"garden":{"planOrigin":{"lat":47.6,"lon":-122.3}},"plantings":[{"id":"a","at":[1e300,0]}]}`, "plantings[0] stands at [1e+300 0]"},
 		{"growth", `{"kind":{"heightCm":[40,60,80]},"on":"2015-07-10"}`, `field "kind.heightCm" has 3 values where 2 are wanted`},
 		{"growth", `{"kind":{"heightCm":[40,60]},"on":"2015-07-10","measures":[{"heightCm":5}]}`, `field "measures[0].day" is missing`},
 		{"degree-days", `{"method":"average","baseC":5,"days":[{"minC":1,"maxC":2}]}`, `field "days[0].day" is missing`},

@@ -130,8 +130,8 @@ func (p plant) vigour(day garden.Day) int {
 	return 3 + lots("vigour", p.ID, day.Year()).IntN(3)
 }
 
-// measured is a height taken on a round; 0 when it was not. Shrubs that are still young are measured on every full round;
-// bulbs and what cannot be reached never.
+// measured is a height taken on a round; 0 when it was not. Shrubs that are still
+// young are measured on every full round, bulbs and what cannot be reached never.
 func (g *grower) measured(p plant, r round) float64 {
 	young := r.full && p.woody() && p.season(r.day.Year()) <= 4
 	month := monthOf(r.day)
