@@ -13,14 +13,15 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 const folder = path.join(root, "shots");
 const docs = path.join(root, "docs");
 const sizes = { phone: phoneSize, desk: deskSize };
-const forReaders = { today: "today", "stop-noted": "stop", planting: "planting" };
+const forReaders = { today: "today", "stop-noted": "stop", "planting-charts": "planting" };
 
 let taken = 0;
 
-/** The top of the screen in every light, and once all of it. */
-async function shoot(page, name, size) {
+/** The screen in every light as it first shows, or from a heading on, and once all of it. */
+async function shoot(page, { name, from }, size) {
   await page.mouse.move(0, 0);
   await page.evaluate(() => scrollTo(0, 0));
+  if (from) await page.getByRole("heading", { name: from }).evaluate((heading) => heading.scrollIntoView({ block: "start" }));
   for (const [light, how] of Object.entries(lights)) {
     await lit(page, how);
     await page.screenshot({ path: path.join(folder, `${name}-${size}-${light}.png`) });
@@ -47,18 +48,18 @@ async function withPhone(options, size, use) {
 async function outside(phone, server, size) {
   const page = await phone.open("/join");
   await page.getByLabel("Your name").waitFor(patience);
-  await shoot(page, "join", size);
+  await shoot(page, { name: "join" }, size);
   await phone.quit();
   const inside = await join(phone, server.joinLink, "kitchen phone", "Ada");
   await go(inside, "/");
   await inside.locator("main h1").waitFor(patience);
-  await shoot(inside, "today-empty", size);
+  await shoot(inside, { name: "today-empty" }, size);
 }
 
 rmSync(folder, { recursive: true, force: true });
 for (const made of [folder, docs]) mkdirSync(made, { recursive: true });
 for (const size of Object.keys(sizes)) {
-  await withPhone({ demo: true }, size, (phone) => visitAll(phone, (screen, page) => shoot(page, screen.name, size)));
+  await withPhone({ demo: true }, size, (phone) => visitAll(phone, (screen, page) => shoot(page, screen, size)));
   await withPhone({}, size, (phone, server) => outside(phone, server, size));
 }
 for (const [name, forReader] of Object.entries(forReaders)) {

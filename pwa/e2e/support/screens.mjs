@@ -13,6 +13,7 @@ const unsure = jpeg({ taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at
 
 const TOO_TALL = 9000; // cm; more than the server takes
 
+/** `ready` resolves when the screen shows all that it has; `from` is the heading that pictures begin at. */
 export const screens = [
   { name: "today", path: "/", ready: reckoned },
   { name: "round", path: "/round", ready: (page) => shown(page, "main ul li") },
@@ -27,6 +28,7 @@ export const screens = [
     await shown(page, ".verdict");
     await page.getByText("the numbers as a table").first().click();
   } },
+  { name: "planting-charts", path: `/planting/${late.id}`, from: "Height", ready: (page) => shown(page, "main figure svg, main svg[role=img]") },
   { name: "planting-cautions", path: "/planting/regal-lilies", ready: (page) => see(page, "Cautions") },
   { name: "about", path: "/about", ready: (page) => shown(page, "main h1") },
   { name: "household", path: "/household", ready: async (page) => void (await invite(page, "helper")) },
