@@ -132,11 +132,13 @@ class FixtureBook implements Book {
   readonly clockFixed = true;
   readonly structures = [];
   readonly photosSeq = 0;
-  readonly garden: Garden = { id: "demo", ref: "garden/demo", name: "Inlet Steps", lat: 47.6, lon: -122.3, units: "metric" };
+  readonly garden: Garden;
 
   constructor(kinds: readonly (Kind & { id: string })[], empty: boolean) {
     this.#kinds = new Map(kinds.map((kind) => [kind.id, { ...kind, ref: `kind/${kind.id}` as const }]));
     this.#empty = empty;
+    const place = empty ? {} : { lat: 47.6, lon: -122.3, altitudeM: 20, timeZone: "America/Los_Angeles" };
+    this.garden = { id: "demo", ref: "garden/demo", name: "Inlet Steps", units: "metric", ...place };
   }
 
   get beds(): readonly Bed[] { return this.#empty ? [] : beds; }

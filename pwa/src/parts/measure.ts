@@ -56,3 +56,15 @@ function stepOf(value: number, units: Units): number {
   if (value < 30) return 1;
   return value < 200 ? 5 : 10;
 }
+
+const FEET_PER_METRE = 100 / CM_PER_INCH / INCHES_PER_FOOT;
+const LOWEST_M = -430; // the shore of the Dead Sea
+const HIGHEST_M = 6000; // above every town; the bounds of the garden's record
+
+/** A height above the sea as a person types it: whole metres or whole feet. */
+export const altitude = {
+  unit: (units: Units): string => (units === "imperial" ? m.unit_ft() : m.unit_m()),
+  fromM: (metres: number, units: Units): number => Math.round(units === "imperial" ? metres * FEET_PER_METRE : metres),
+  toM: (value: number, units: Units): number => Math.round(units === "imperial" ? value / FEET_PER_METRE : value),
+  holds: (metres: number): boolean => metres >= LOWEST_M && metres <= HIGHEST_M,
+};

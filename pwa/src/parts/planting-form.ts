@@ -2,6 +2,7 @@
 
 import { m } from "../paraglide/messages.js";
 import type { ISODay, PartialDay } from "../words/ids";
+import type { Planting } from "../words/records";
 
 /** How a plant comes, with its word. */
 export const plantingForms: readonly (readonly [form: string, word: () => string])[] = [
@@ -22,8 +23,32 @@ export function partialDate(text: string, today: ISODay): PartialDay | null {
   return real && text.trim() <= today ? text.trim() : null;
 }
 
+/** The same for a whole date alone. */
+export function fullDate(text: string, today: ISODay): ISODay | null {
+  return text.trim().length === today.length ? (partialDate(text, today) as string | null as ISODay | null) : null;
+}
+
 /** A number above zero, or null. */
 export function positive(value: FormDataEntryValue | null): number | null {
   const number = typeof value === "string" && value.trim() ? Number(value.replace(",", ".")) : Number.NaN;
   return Number.isFinite(number) && number > 0 ? number : null;
 }
+
+/** A count, 0 included; null for anything else. */
+export function whole(text: string): number | null {
+  return /^\d{1,6}$/u.test(text.trim()) ? Number(text) : null;
+}
+
+const MADE_BY_A_PHONE = /^[0-9a-f]{8}-[0-9a-f]{4}-7/u; // UUIDv7 (RFC 9562): their order is that of their making
+
+/** The bed of the planting that was entered last, where the next one mostly goes; "" for none. */
+export function lastBed(plantings: readonly Pick<Planting, "id" | "bed">[]): string {
+  const made = plantings.filter(({ id }) => MADE_BY_A_PHONE.test(id));
+  return made.reduce<(typeof made)[number] | null>((last, one) => (last && last.id > one.id ? last : one), null)?.bed ?? "";
+}
+
+/** How a planting ended, with its word. */
+export const endings: readonly (readonly [how: string, word: () => string])[] = [
+  ["died", m.ended_died], ["removed", m.ended_removed], ["moved", m.ended_moved], ["divided", m.ended_divided],
+  ["lifted", m.ended_lifted], ["given-away", m.ended_given_away], ["done", m.ended_done],
+];

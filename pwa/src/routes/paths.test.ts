@@ -9,8 +9,10 @@ describe("placeOf", () => {
     expect(at(paths.stop("a/b"))).toMatchObject({ screen: "stop", id: "a/b" });
     expect(at(paths.stop("x", true)).query.has("open")).toBe(true);
     expect(at(paths.addPlanting("iris-sibirica"))).toMatchObject({ screen: "add-planting", id: "iris-sibirica" });
+    expect(at(paths.addLabelled("Geranium 'Rozanne' & co")).query.get("label")).toBe("Geranium 'Rozanne' & co");
+    expect(at(paths.mendPlanting("a/b"))).toMatchObject({ screen: "mend-planting", id: "a/b" });
     expect(at(paths.entry("0192"))).toMatchObject({ screen: "entry", id: "0192" });
-    for (const path of [paths.round, paths.plants, paths.tray, paths.sending, paths.household, paths.about, paths.join]) expect(at(path).screen, path).toBe(path.slice(1));
+    for (const path of [paths.round, paths.plants, paths.tray, paths.sending, paths.household, paths.garden, paths.about, paths.join]) expect(at(path).screen, path).toBe(path.slice(1));
   });
   it("takes a closing slash and the shell's own name", () => {
     expect(at("/plants/").screen).toBe("plants");

@@ -6,17 +6,20 @@ export const paths = {
   stop: (planting: string, openOnly = false): string => `/round/${encodeURIComponent(planting)}${openOnly ? "?open" : ""}`,
   plants: "/plants",
   addPlanting: (kind: string): string => `/plants/add/${encodeURIComponent(kind)}`,
+  addLabelled: (label: string): string => `/plants/add?label=${encodeURIComponent(label)}`,
+  mendPlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/change`,
   planting: (id: string): string => `/planting/${encodeURIComponent(id)}`,
   entry: (observation: string): string => `/entry/${encodeURIComponent(observation)}`,
   tray: "/tray",
   sending: "/sending",
   household: "/household",
+  garden: "/garden",
   about: "/about",
   join: "/join",
 } as const;
 
 export type ScreenName =
-  | "today" | "round" | "stop" | "plants" | "add-planting" | "planting" | "entry" | "tray" | "sending" | "household" | "about" | "join" | "lost";
+  | "today" | "round" | "stop" | "plants" | "add-planting" | "planting" | "mend-planting" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
 
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
@@ -25,12 +28,14 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/round$/u, "round"],
   [/^\/round\/([^/]+)$/u, "stop"],
   [/^\/plants$/u, "plants"],
-  [/^\/plants\/add\/([^/]+)$/u, "add-planting"],
+  [/^\/plants\/add(?:\/([^/]+))?$/u, "add-planting"],
   [/^\/planting\/([^/]+)$/u, "planting"],
+  [/^\/planting\/([^/]+)\/change$/u, "mend-planting"],
   [/^\/entry\/([^/]+)$/u, "entry"],
   [/^\/tray$/u, "tray"],
   [/^\/sending$/u, "sending"],
   [/^\/household$/u, "household"],
+  [/^\/garden$/u, "garden"],
   [/^\/about$/u, "about"],
   [/^\/join$/u, "join"],
 ];

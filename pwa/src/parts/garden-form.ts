@@ -1,0 +1,59 @@
+// What a keeper types about the garden as a whole, as the record wants it.
+
+import type { Bed, Position } from "../words/records";
+
+const NUMBER = String.raw`([-−+]?\d{1,3}(?:[.,]\d+)?)\s*°?\s*`;
+const PLACE = new RegExp(`^${NUMBER}([NS]?)\\s*[;,\\s]\\s*${NUMBER}([EW]?)$`, "iu");
+
+/**
+ * Latitude and longitude as maps write them: "52.21, 0.12", "52.21 N 0.12 W",
+ * "52,21; 0,12"; null for anything else, and for what lies off the globe.
+ */
+export function placeOf(text: string): Position | null {
+  const parts = PLACE.exec(text.trim());
+  if (!parts) return null;
+  const [lat, lon] = [degrees(parts[1]!, /s/iu.test(parts[2]!)), degrees(parts[3]!, /w/iu.test(parts[4]!))];
+  return Math.abs(lat) <= 90 && Math.abs(lon) <= 180 ? { lat, lon } : null;
+}
+
+function degrees(text: string, negative: boolean): number {
+  const value = Number(text.replace("−", "-").replace(",", "."));
+  return negative ? -value : value;
+}
+
+/** "52.21, 0.12"; "" while the place is not known. */
+export function placeText({ lat, lon }: Partial<Position>): string {
+  return lat === undefined || lon === undefined ? "" : `${lat}, ${lon}`;
+}
+
+/** Four decimals of a degree are about 11 m: near enough for a climate, and no nearer than needed. */
+const PLACE_DECIMALS = 4;
+
+/** A position as it is kept. */
+export function roundedPlace({ lat, lon }: Position): Position {
+  return { lat: Number(lat.toFixed(PLACE_DECIMALS)), lon: Number(lon.toFixed(PLACE_DECIMALS)) };
+}
+
+/** The number typed, which may be below zero and have a decimal comma; null where it is none. */
+export function numberTyped(text: string): number | null {
+  const value = Number(text.trim().replace("−", "-").replace(",", "."));
+  return text.trim() !== "" && Number.isFinite(value) ? value : null;
+}
+
+/** The `order` that puts the bed at `at` before its neighbour in the round. */
+export function orderBefore(beds: readonly Pick<Bed, "order">[], at: number): number {
+  const after = beds[at - 1]?.order ?? at;
+  const before = beds[at - 2]?.order;
+  return before === undefined ? after - 1 : (before + after) / 2;
+}
+
+/** The `order` of one more bed, at the end of the round. */
+export function orderLast(beds: readonly Pick<Bed, "order">[]): number {
+  return Math.max(0, ...beds.map(({ order }) => order ?? 0)) + 1;
+}
+
+/** Zones to choose from, with the one that is set and the phone's own whatever the browser lists. */
+export function timeZones(set: string | undefined): readonly string[] {
+  const own = new Intl.DateTimeFormat().resolvedOptions().timeZone;
+  return [...new Set([...Intl.supportedValuesOf("timeZone"), own, set ?? "UTC", "UTC"])].sort();
+}
