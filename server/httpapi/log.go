@@ -2,6 +2,7 @@ package httpapi
 
 import (
 	"log/slog"
+	"strings"
 	"time"
 
 	"github.com/gofiber/fiber/v2"
@@ -31,7 +32,7 @@ func (a *App) observe(c *fiber.Ctx) error {
 
 func (a *App) describe(c *fiber.Ctx, id string, status int, took time.Duration) []slog.Attr {
 	attrs := []slog.Attr{
-		slog.String("request", id), slog.String("method", string([]byte(c.Method()))), slog.String("route", c.Route().Path),
+		slog.String("request", id), slog.String("method", methodName(c.Method())), slog.String("route", strings.Clone(c.Route().Path)),
 		slog.Int("status", status), slog.Float64("ms", float64(took.Microseconds())/1000), slog.String("from", a.clientAddress(c).String()),
 	}
 	if code, ok := c.Locals(localCode).(string); ok {

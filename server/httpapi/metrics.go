@@ -3,6 +3,7 @@ package httpapi
 import (
 	"crypto/subtle"
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/gofiber/fiber/v2"
@@ -49,9 +50,23 @@ func newMetrics(streams, seq func() float64) *metrics {
 	return m
 }
 
+// request counts an answer. The labels outlive the request, whose own strings
+// are overwritten by the next one on the connection.
 func (m *metrics) request(method, route string, status int, took time.Duration) {
+	method, route = methodName(method), strings.Clone(route)
 	m.requests.WithLabelValues(method, route, strconv.Itoa(status)).Inc()
 	m.latency.WithLabelValues(method, route).Observe(took.Seconds())
+}
+
+// methodName gives a constant for each method of the routes, and one for all
+// others, which anybody may send.
+func methodName(asked string) string {
+	for _, known := range []string{get, head, post, put, patch, remove} {
+		if asked == known {
+			return known
+		}
+	}
+	return "other"
 }
 
 func (m *metrics) pushed(applied, refused int) {
