@@ -2,6 +2,7 @@ package httpapi
 
 import (
 	"bufio"
+	"context"
 	"fmt"
 	"net"
 	"time"
@@ -24,7 +25,11 @@ func (a *App) live(c *fiber.Ctx) error {
 		return err
 	}
 	owner := streamOwner{here.Garden, here.Device.ID}
-	end := a.streams.add(owner)
+	end, err := a.openStream(c.UserContext(), tokenOf(c), owner)
+	if err != nil {
+		stopWatching()
+		return err
+	}
 	stream := eventStream{conn: c.Context().Conn(), heartbeat: a.Heartbeat, patience: flushTimeout, moved: moved, end: end}
 	c.Set(fiber.HeaderContentType, "text/event-stream")
 	c.Set(fiber.HeaderCacheControl, "no-cache, no-transform")
@@ -35,6 +40,18 @@ func (a *App) live(c *fiber.Ctx) error {
 		stream.run(w, cursor)
 	})
 	return nil
+}
+
+// openStream adds a stream and looks the seat up once more: one that was taken
+// away since the request was let in had no stream yet that could be ended, and
+// one that is taken away from here on ends this one.
+func (a *App) openStream(ctx context.Context, token string, owner streamOwner) (<-chan struct{}, error) {
+	end := a.streams.add(owner)
+	if _, err := a.Household.SeatIn(ctx, token, owner.garden); err != nil {
+		a.streams.remove(owner, end)
+		return nil, err
+	}
+	return end, nil
 }
 
 // An eventStream writes server-sent events (WHATWG HTML, section 9.2) until one
