@@ -37,20 +37,21 @@ func orEmpty[T any](list []T) []T {
 	return list
 }
 
-// seasonOf says how the part of the year around the day runs, and each part of
-// this year that any planting tells of; nil when none does.
+// seasonOf says how the part of the year around the day runs, and each part
+// that any planting tells of; nil when too few tell of any part near the day.
 func seasonOf(r *reckoned) *Season {
 	parts := append(partsOf(r, r.on.Year()-1), partsOf(r, r.on.Year())...)
-	if len(parts) == 0 {
+	now, told := partNow(parts, r.on)
+	if !told {
 		return nil
 	}
-	now := partNow(parts, r.on)
 	return &Season{Days: now.Days, SD: now.SD, From: now.Plants, Now: now, Parts: parts}
 }
 
 // lastPartDays is how long a part of the year is still spoken of after its end:
-// the southern summer does not end with the calendar year.
-const lastPartDays = 60
+// six weeks, in which most of what flowered in it is still remembered. The
+// southern summer does not end with the calendar year.
+const lastPartDays = 45
 
 func partsOf(r *reckoned, year int) []SeasonPart {
 	parts := []SeasonPart{}
@@ -64,21 +65,25 @@ func partsOf(r *reckoned, year int) []SeasonPart {
 	return parts
 }
 
-// enoughPlants is how many plants a part of the year needs before it speaks for
-// the season: of fewer, one odd plant moves the figure by days.
-const enoughPlants = 5
+// How many plants a part of the year needs. Of fewer than fewestPlants none is
+// spoken of: one odd plant is no season. A part of enoughPlants, of which one
+// moves the figure by days alone, is spoken of before an earlier one.
+const (
+	fewestPlants = 3
+	enoughPlants = 5
+)
 
-// partNow is the part of the year to speak of: the latest that has begun and
-// that enough plants tell of, else the one that most tell of.
-func partNow(parts []SeasonPart, on garden.Day) SeasonPart {
-	now := parts[0]
+// partNow is the part of the year to speak of: of those that have begun and
+// ended not long ago, the latest that enough plants tell of, else the one that
+// most tell of. It is false when fewer than fewestPlants tell of any.
+func partNow(parts []SeasonPart, on garden.Day) (now SeasonPart, told bool) {
 	for _, part := range parts {
-		begun := part.From <= on
-		if begun && part.Plants >= enoughPlants || now.Plants < enoughPlants && part.Plants > now.Plants {
-			now = part
+		near := part.From <= on && part.To >= on-lastPartDays
+		if near && (part.Plants >= enoughPlants || part.Plants >= fewestPlants && now.Plants < enoughPlants && part.Plants > now.Plants) {
+			now, told = part, true
 		}
 	}
-	return now
+	return now, told
 }
 
 // dayOf gives the date of a day of a year, rounded to the nearest.

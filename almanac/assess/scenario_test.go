@@ -275,3 +275,26 @@ func writeVectors(t *testing.T, name string, a assess.Assessment) {
 		t.Errorf("%s has changed; read the difference, then go test ./almanac/assess -update", path)
 	}
 }
+
+func TestOneFlowerIsNoSeason(t *testing.T) {
+	s := &scene{}
+	engine := s.garden(t)
+	for _, record := range s.records {
+		if record.Ref.Kind == garden.PlantingRecord && record.Ref.ID != "iris-sibirica-0" && record.Ref.ID != "iris-sibirica-1" {
+			engine.Forget([]garden.Ref{record.Ref})
+		}
+	}
+	if season := engine.Assess(on).Season; season != nil {
+		t.Errorf("from two plants the season is told as %+v", season)
+	}
+}
+
+func TestASeasonLongPastIsNotSpokenOf(t *testing.T) {
+	engine := (&scene{lateBy: 12}).garden(t)
+	if engine.Assess(on).Season == nil {
+		t.Fatal("no season in its midst")
+	}
+	if season := engine.Assess(garden.DayOf(sceneYear, 11, 25)).Season; season != nil {
+		t.Errorf("in November early summer is told as %+v", season)
+	}
+}
