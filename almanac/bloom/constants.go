@@ -116,6 +116,10 @@ const (
 	// nextFlushWithinDays is how near the next flush must be for a bud after
 	// petals are down to belong to it.
 	nextFlushWithinDays = 120
+	// strayDays after its expected end a flush that nobody had watched is not
+	// what is in flower or in bud: three standard deviations of catalogue,
+	// garden and season together, which in spring are 17 days.
+	strayDays = 50
 	// upcomingDays is how far ahead a flush of the next year is already looked at.
 	upcomingDays = 60
 

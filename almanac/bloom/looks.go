@@ -69,7 +69,7 @@ func (p Plant) shareLooks(turns []turn) {
 		} else {
 			i = drawn(turns, s, i)
 		}
-		if i < 0 {
+		if i < 0 || turns[i].strayed(s) {
 			continue
 		}
 		turns[i].seen = append(turns[i].seen, s)
@@ -115,6 +115,17 @@ func drawn(turns []turn, s sight, i int) int {
 		return i + 1
 	}
 	return i
+}
+
+// strayed says whether a bud or a flower comes so long after the flush should be
+// over, with no look in between, that it is another event's: a flower out of
+// season, or next year's bud. It tells neither when this flush opened nor that
+// it opened at all.
+func (t *turn) strayed(s sight) bool {
+	if s.what != bud && s.what != flower || float64(s.day) < t.ends+strayDays {
+		return false
+	}
+	return !slices.ContainsFunc(t.seen, func(earlier sight) bool { return float64(earlier.day) >= t.opens })
 }
 
 func (t *turn) has(what sighting) bool {

@@ -168,3 +168,20 @@ func TestAWinterFlushIsJudgedAcrossNewYear(t *testing.T) {
 		t.Errorf("%+v", j)
 	}
 }
+
+// A June flower seen in late November by somebody who first came then, or a bud
+// that the plant sets for next year, says nothing of when June's opened; after a
+// summer of looks it does.
+func TestWhatComesLongAfterTheFlushIsAnotherEvents(t *testing.T) {
+	june := []garden.BloomWindow{window("06-10", "07-10", "")}
+	november := day(2025, 11, 25)
+	for name, look := range map[string]Look{"flower": staged(november, 65), "bud": staged(november, 55)} {
+		if f := flushesIn(june, []Look{look}, november)[[2]int{2025, 0}]; f.By != nil || f.After != nil {
+			t.Errorf("a %s in November bounds June's flush: after %v, by %v", name, f.After, f.By)
+		}
+	}
+	watched := []Look{notYet(day(2025, 7, 20)), notYet(day(2025, 9, 20)), staged(november, 65)}
+	if f := flushesIn(june, watched, november)[[2]int{2025, 0}]; f.By == nil {
+		t.Error("a flower that was watched for is not taken for a late one")
+	}
+}
