@@ -55,7 +55,7 @@ func makeInvitation(ctx context.Context, f *folder, public *url.URL, named, role
 	if err != nil {
 		return invitation{}, err
 	}
-	code, made, err := f.household.Invite(ctx, id, parsed)
+	code, made, err := f.household.Invite(ctx, id, parsed, household.Maker{})
 	return invitation{httpapi.JoinURL(public, code), made.Expires}, err
 }
 

@@ -182,3 +182,13 @@ func TestOneDeviceInTwoGardens(t *testing.T) {
 	ann.garden = own
 	ann.pull("") // shut out of one garden, at home in the other
 }
+
+func TestRemovedKeeperDoesNotComeBackByACodeOfTheirOwn(t *testing.T) {
+	s := startServer(t, "")
+	ann := joins(t, s.url, s.join, "Ann")
+	dora := ann.invites("keeper", "Dora")
+	var made struct{ Code string }
+	dora.postJSON(dora.of("/invites"), map[string]string{"role": "keeper"}).mustBe(http.StatusCreated).decode(&made)
+	ann.send(http.MethodDelete, ann.of("/members/"+dora.member), nil).mustBe(http.StatusNoContent)
+	newClient(t, s.url).postJSON("/api/v1/join", joinBody(made.Code)).mustRefuse(http.StatusForbidden, "join_code_unknown")
+}

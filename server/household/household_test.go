@@ -34,7 +34,7 @@ func TestOneOfManyUsesACode(t *testing.T) {
 	ctx := context.Background()
 	const rounds, racers = 10, 16
 	for range rounds {
-		code, _, err := h.Invite(ctx, "home", Helper)
+		code, _, err := h.Invite(ctx, "home", Helper, Maker{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -68,7 +68,7 @@ func TestOneOfManyUsesACode(t *testing.T) {
 func TestSecretsAreKeptAsHashesAlone(t *testing.T) {
 	h, _ := openForTest(t)
 	ctx := context.Background()
-	code, _, err := h.Invite(ctx, "home", Keeper)
+	code, _, err := h.Invite(ctx, "home", Keeper, Maker{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,7 +76,7 @@ func TestSecretsAreKeptAsHashesAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	another, _, err := h.Invite(ctx, "home", Keeper)
+	another, _, err := h.Invite(ctx, "home", Keeper, Maker{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,14 +100,14 @@ func TestSecretsAreKeptAsHashesAlone(t *testing.T) {
 func TestOldCodesAreForgotten(t *testing.T) {
 	h, now := openForTest(t)
 	ctx := context.Background()
-	old, _, err := h.Invite(ctx, "home", Helper)
+	old, _, err := h.Invite(ctx, "home", Helper, Maker{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	*now = now.Add(InviteLife + time.Hour)
 	mustRefuse(t, h, old, "join_code_expired")
 	*now = now.Add(rememberExpired)
-	if _, _, err := h.Invite(ctx, "home", Helper); err != nil {
+	if _, _, err := h.Invite(ctx, "home", Helper, Maker{}); err != nil {
 		t.Fatal(err)
 	}
 	mustRefuse(t, h, old, "join_code_unknown")

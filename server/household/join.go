@@ -2,8 +2,6 @@ package household
 
 import (
 	"context"
-	"encoding/json"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -29,17 +27,26 @@ type Invite struct {
 	Role    Role      `json:"role"`
 	Expires time.Time `json:"expires"`
 	Used    bool      `json:"used"`
+	Maker   Maker     `json:"maker"`
+}
+
+// A Maker is the keeper, and their device, who made a code. The zero Maker is
+// the program itself, asked at the machine that it runs on.
+type Maker struct {
+	Member string `json:"member"`
+	Device string `json:"device"`
 }
 
 // Invite makes a code for a garden and role, and forgets codes that ran out
-// long ago.
-func (h *Household) Invite(ctx context.Context, garden string, role Role) (code string, made Invite, err error) {
+// long ago. The code works as long as its maker keeps the garden and the device
+// has its seat there.
+func (h *Household) Invite(ctx context.Context, garden string, role Role, maker Maker) (code string, made Invite, err error) {
 	writes, err := h.forgottenInvites(ctx)
 	if err != nil {
 		return "", Invite{}, err
 	}
 	code = newCode()
-	made = Invite{Garden: garden, Role: role, Expires: h.Now().Add(InviteLife).UTC().Truncate(time.Second)}
+	made = Invite{Garden: garden, Role: role, Expires: h.Now().Add(InviteLife).UTC().Truncate(time.Second), Maker: maker}
 	write, err := keepOver(inviteKey(hashed(code)), 0, made)
 	if err == nil {
 		_, err = h.Journal.WritePrivate(ctx, everyGarden, append(writes, write)...)
@@ -51,25 +58,13 @@ const (
 	// rememberExpired is how long a code that ran out is still told apart from
 	// one that never was.
 	rememberExpired = 30 * 24 * time.Hour
-	// forgetAtOnce bounds the removals that one invite makes.
+	// forgetAtOnce bounds the removals of one write.
 	forgetAtOnce = 50
 )
 
 func (h *Household) forgottenInvites(ctx context.Context) ([]journal.PrivateWrite, error) {
-	var drops []journal.PrivateWrite
-	for kept, err := range h.Journal.EachPrivate(ctx, everyGarden, inviteKey("")) {
-		if err != nil {
-			return nil, err
-		}
-		var invite Invite
-		if err := json.Unmarshal(kept.Value, &invite); err != nil {
-			return nil, fmt.Errorf("%s cannot be read: %w", kept.Key, err)
-		}
-		if h.Now().After(invite.Expires.Add(rememberExpired)) && len(drops) < forgetAtOnce {
-			drops = append(drops, drop(kept.Key))
-		}
-	}
-	return drops, nil
+	drops, err := h.dropInvites(ctx, func(invite Invite) bool { return h.Now().After(invite.Expires.Add(rememberExpired)) })
+	return drops[:min(len(drops), forgetAtOnce)], err
 }
 
 // Names are what a person calls the device and themselves when joining.
@@ -115,6 +110,9 @@ func (h *Household) use(ctx context.Context, code string) (Invite, error) {
 		return invite, err
 	}
 	if err := h.usable(invite, found); err != nil {
+		return invite, err
+	}
+	if err := h.checkMaker(ctx, invite); err != nil {
 		return invite, err
 	}
 	invite.Used = true

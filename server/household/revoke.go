@@ -5,10 +5,12 @@ import (
 	"slices"
 
 	"haulm/server/refusal"
+	"haulm/sync/journal"
 )
 
 // Revoke takes a device's seat in a garden away. When it returns, its token
-// opens nothing there any more; a token without any garden left is forgotten.
+// opens nothing there any more, and the join codes that it made are gone; a
+// token without any garden left is forgotten.
 func (h *Household) Revoke(ctx context.Context, garden, device string) error {
 	var gone Device
 	_, found, err := h.read(ctx, garden, deviceKey(device), &gone)
@@ -19,6 +21,14 @@ func (h *Household) Revoke(ctx context.Context, garden, device string) error {
 		return refusal.New(refusal.Missing, "no_such_device", "this garden has no such device; it may have been shut out already")
 	}
 	if _, err := h.Journal.WritePrivate(ctx, garden, drop(deviceKey(device))); err != nil {
+		return err
+	}
+	return h.clearAfter(ctx, garden, gone)
+}
+
+// clearAfter takes away what is left of a device that has lost its seat.
+func (h *Household) clearAfter(ctx context.Context, garden string, gone Device) error {
+	if err := h.withdraw(ctx, garden, gone.ID); err != nil {
 		return err
 	}
 	return h.forgetGarden(ctx, gone.Token, garden)
@@ -55,48 +65,73 @@ func (h *Household) changeToken(ctx context.Context, hash string, change func(*t
 }
 
 // Remove takes a member and all their devices out of a garden and names the
-// devices. A garden's last keeper cannot be removed.
+// devices. A garden's last keeper cannot be removed: the removal holds only if
+// another keeper, who is named in the same write, is still there by then, so of
+// two keepers who remove each other at once one stays.
 func (h *Household) Remove(ctx context.Context, garden, member string) ([]string, error) {
-	if err := h.checkRemovable(ctx, garden, member); err != nil {
+	for {
+		devices, err := h.removeOnce(ctx, garden, member)
+		if changed(err) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		var revoked []string
+		for _, device := range devices {
+			revoked = append(revoked, device.ID)
+			if err := h.clearAfter(ctx, garden, device); err != nil {
+				return revoked, err
+			}
+		}
+		return revoked, nil
+	}
+}
+
+// removeOnce drops a member and their seats in one write, which fails when the
+// keeper who stays was changed meanwhile.
+func (h *Household) removeOnce(ctx context.Context, garden, member string) ([]Device, error) {
+	staying, err := h.keeperWithout(ctx, garden, member)
+	if err != nil {
 		return nil, err
 	}
 	devices, err := h.Devices(ctx, garden)
 	if err != nil {
 		return nil, err
 	}
-	var revoked []string
+	devices = slices.DeleteFunc(devices, func(d Device) bool { return d.Member != member })
+	writes := []journal.PrivateWrite{staying, drop(memberKey(member))}
 	for _, device := range devices {
-		if device.Member != member {
-			continue
-		}
-		if err := h.Revoke(ctx, garden, device.ID); err != nil {
-			return revoked, err
-		}
-		revoked = append(revoked, device.ID)
+		writes = append(writes, drop(deviceKey(device.ID)))
 	}
-	_, err = h.Journal.WritePrivate(ctx, garden, drop(memberKey(member)))
-	return revoked, err
+	_, err = h.Journal.WritePrivate(ctx, garden, writes...)
+	return devices, err
 }
 
-func (h *Household) checkRemovable(ctx context.Context, garden, member string) error {
+// keeperWithout gives the write that holds a keeper other than the member in
+// place, or the refusal of the removal.
+func (h *Household) keeperWithout(ctx context.Context, garden, member string) (journal.PrivateWrite, error) {
 	members, err := h.Members(ctx, garden)
 	if err != nil {
-		return err
+		return journal.PrivateWrite{}, err
 	}
-	known, otherKeepers := false, 0
+	if !slices.ContainsFunc(members, func(m Member) bool { return m.ID == member }) {
+		return journal.PrivateWrite{}, refusal.New(refusal.Missing, "no_such_member", "this garden has no such member; they may have been removed already")
+	}
 	for _, m := range members {
-		known = known || m.ID == member
-		if m.Role == Keeper && m.ID != member {
-			otherKeepers++
+		if m.Role != Keeper || m.ID == member {
+			continue
+		}
+		var kept Member
+		version, found, err := h.read(ctx, garden, memberKey(m.ID), &kept)
+		if err != nil {
+			return journal.PrivateWrite{}, err
+		}
+		if found && kept.Role == Keeper {
+			return keepOver(memberKey(m.ID), version, kept)
 		}
 	}
-	switch {
-	case !known:
-		return refusal.New(refusal.Missing, "no_such_member", "this garden has no such member; they may have been removed already")
-	case otherKeepers == 0:
-		return refusal.New(refusal.Conflict, "last_keeper", "a garden needs a keeper: invite another keeper before removing this one")
-	}
-	return nil
+	return journal.PrivateWrite{}, refusal.New(refusal.Conflict, "last_keeper", "a garden needs a keeper: invite another keeper before removing this one")
 }
 
 // Logout takes all seats of a token's device away and names them.

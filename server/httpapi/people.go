@@ -29,7 +29,9 @@ func (a *App) invite(c *fiber.Ctx) error {
 	if err != nil {
 		return err
 	}
-	code, made, err := a.Household.Invite(c.UserContext(), seat(c).Garden, role)
+	here := seat(c)
+	maker := household.Maker{Member: here.Member.ID, Device: here.Device.ID}
+	code, made, err := a.Household.Invite(c.UserContext(), here.Garden, role, maker)
 	if err != nil {
 		return err
 	}
