@@ -103,7 +103,7 @@ func TestRefs(t *testing.T) {
 			t.Errorf("%s: %v, %v", good, ref, err)
 		}
 	}
-	for _, bad := range []string{"", "planting", "planting/", "ghost/1", "bed/a b", "bed/../x", "bed/" + strings.Repeat("x", 161), "bed/é"} {
+	for _, bad := range []string{"", "planting", "planting/", "ghost/1", "bed/a b", "bed/../x", "bed//x", "bed/./x", "bed/x/", "bed/" + strings.Repeat("x", 161), "bed/é"} {
 		if ref, err := ParseRef(bad); err == nil {
 			t.Errorf("%q was read as %v", bad, ref)
 		}

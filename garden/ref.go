@@ -73,14 +73,15 @@ func (r *Ref) UnmarshalText(text []byte) error {
 	return err
 }
 
+// validID allows segments of letters, digits and "-._" between single slashes;
+// one that is empty or "." or holds ".." could name another place in a path.
 func validID(id string) bool {
-	if id == "" || len(id) > MaxIDBytes || strings.Contains(id, "..") {
+	if len(id) > MaxIDBytes {
 		return false
 	}
-	for i := range len(id) {
-		c := id[i]
-		letter := c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z'
-		if !letter && !(c >= '0' && c <= '9') && !strings.ContainsRune("-._/", rune(c)) {
+	for segment := range strings.SplitSeq(id, "/") {
+		plain := strings.Trim(segment, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-._") == ""
+		if !plain || segment == "" || segment == "." || strings.Contains(segment, "..") {
 			return false
 		}
 	}
