@@ -234,6 +234,7 @@ async function painted(seed: string): Promise<string> {
 
 class FixtureSending implements Sending {
   readonly #full: boolean;
+  readonly known = true;
   readonly trouble = null;
   readonly nextTry = null;
   readonly lastAgreed = "2014-07-11T08:02:00-07:00";
@@ -244,7 +245,7 @@ class FixtureSending implements Sending {
   constructor(state: string) {
     this.#full = state === "inside" || state === "refused";
     if (state === "refused") {
-      this.refused = [{ change: "x", ref: looks[0]!.ref, fields: { stage: 140, note: "first one open" }, code: "invalid_stage", why: "stage 140 is not allowed: it must be 0 to 99", at: now() }];
+      this.refused = [{ change: "x", ref: looks[0]!.ref, fields: { stage: 140, note: "first one open" }, code: "invalid_stage", why: "stage 140 is not allowed: it must be a whole number from 0 to 99", at: now() }];
     }
   }
 
@@ -281,6 +282,7 @@ class FixtureSession implements Session {
   readonly household: Session["household"] = {
     members: async () => [{ id: "wren", name: "Wren", role: "keeper" }, { id: "ash", name: "Ash", role: "helper" }],
     devices: async () => [{ id: "1", name: "kitchen phone", member: "wren", thisOne: true, joined: "2012-03-01T08:00:00-08:00" }, { id: "2", name: "shed tablet", member: "ash", thisOne: false, joined: "2013-07-09T08:00:00-07:00" }],
+    lastMembers: async () => [{ id: "ash", name: "Ash", role: "helper" }],
     revoke: async () => undefined,
     invite: async () => ({ code: "9KQ2-TWM7-4XRD-HB5C-JN8P-VE3F-6A", url: `${location.origin}/join#9KQ2TWM74XRDHB5CJN8PVE3F6A`, expires: "2014-07-12T10:42:00-07:00" }),
   };

@@ -7,6 +7,7 @@ const done: Readonly<Record<string, () => string>> = {
   "tie-in": m.done_tie_in, divide: m.done_divide, lift: m.done_lift, protect: m.done_protect, water: m.done_water, plant: m.done_plant,
   planted: m.done_plant, move: m.done_move, moved: m.done_move, divided: m.done_divide, lifted: m.done_lift,
   pruned: m.done_prune, frost: m.done_frost, deer: m.done_deer, rabbit: m.done_rabbit, slug: m.done_slug,
+  weed: m.done_weed,
 };
 
 /** What was done or befell: "cut back". A word that a person wrote stays as it is. */

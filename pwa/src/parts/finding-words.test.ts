@@ -3,7 +3,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import type { Finding } from "../almanac/answers";
-import { canCheck, canSay, checkWords, evidenceWords, hasWords, headline, headlineText, type About } from "./finding-words";
+import { canCheck, canSay, checkWords, evidenceWords, hasWords, headline, headlineText, toldTogether, type About } from "./finding-words";
 
 const about: About = { today: "2014-07-11", units: "metric", lastLook: "2014-07-04", season: 3, locale: "en-GB" };
 
@@ -35,6 +35,12 @@ describe("a plant that nobody looked at", () => {
     expect(words(unseen)).toBe("not looked at since 4 July");
     expect(words(unseen, { lastLook: null })).toBe("not looked at yet");
     for (const lastLook of ["2014-07-04", null]) expect(words(unseen, { lastLook })).not.toMatch(/late/u);
+  });
+  it("goes by the last look that told of flower, where a later one did not", () => {
+    const evidence = [{ say: "no-look-since", day: "2014-04-25" }];
+    expect(words({ ...unseen, evidence })).toBe("its flower not noted since 25 April");
+    expect(words({ ...unseen, evidence }, { lastLook: "2014-07-11" })).toBe("its flower is still to be noted");
+    expect(words({ ...unseen, evidence }, { lastLook: "2014-04-25" })).toBe("not looked at since 25 April");
   });
   it("says so in its evidence, and says nothing of lateness there", () => {
     const evidence = evidenceWords({ ...quiet, ...unseen, evidence: [{ say: "no-look-since", day: "2014-06-12" }] }, about);
@@ -106,4 +112,11 @@ describe("the almanac's codes", () => {
     expect(checks.length).toBeGreaterThan(15);
     expect(checks.filter((code) => !canCheck(code))).toEqual([]);
   });
+});
+
+it("does not say twice what two findings of a plant share", () => {
+  const small: Finding = { ...quiet, verdict: "small-for-age", evidence: [{ say: "establishing", season: 2 }], check: ["water", "roots"] };
+  const [first, second] = toldTogether([small, { ...small, verdict: "stalled", check: ["water", "light"] }], about);
+  expect([first!.facts.length, second!.facts.length]).toEqual([1, 0]);
+  expect([first!.checks.length, second!.checks.length]).toEqual([2, 1]);
 });

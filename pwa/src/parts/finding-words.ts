@@ -35,7 +35,7 @@ const looks: Readonly<Record<string, Look>> = {
   "on-time": { mark: "on-time", tone: "verdigris", words: () => m.v_on_time() },
   due: { mark: "due", tone: "verdigris", words: () => m.v_due() },
   "no-flower-seen": { mark: "no-flower", tone: "madder", words: () => m.v_no_flower_seen() },
-  "needs-a-look": { mark: "unseen", tone: "ochre", words: (_, about) => unseenWords(about) },
+  "needs-a-look": { mark: "unseen", tone: "ochre", words: unseenWords },
   establishing: { mark: "waiting", tone: "soft", words: () => m.v_establishing() },
   suspended: { mark: "waiting", tone: "soft", words: () => m.v_suspended() },
   dormant: { mark: "sleeping", tone: "soft", words: () => m.v_dormant() },
@@ -83,8 +83,13 @@ function daysWords({ days }: Finding): string {
   return lo === hi ? m.days_exact({ count: lo }) : m.days_range({ lo, hi });
 }
 
-function unseenWords({ lastLook, today, locale }: About): string {
-  return lastLook ? m.v_unseen_since({ day: shortDay(lastLook, today, locale) }) : m.v_never_seen();
+/** The almanac's day is of the last look that told of flower; a later one may have told of something else. */
+function unseenWords({ evidence }: Finding, { lastLook, today, locale }: About): string {
+  const told = evidence.find(({ say }) => say === "no-look-since")?.day ?? lastLook;
+  if (!lastLook || !told) return m.v_never_seen();
+  if (lastLook === today) return m.v_flower_to_note();
+  const day = shortDay(told, today, locale);
+  return lastLook > told ? m.v_flower_unnoted_since({ day }) : m.v_unseen_since({ day });
 }
 
 function smallWords(season: number | null): string {
@@ -242,4 +247,14 @@ export function canCheck(code: string): boolean {
 /** What to check first, in order. */
 export function checkWords(finding: Finding): readonly string[] {
   return [...new Set(finding.check.flatMap((code) => checks[code]?.() ?? []))];
+}
+
+/** A finding with the sentences that belong under it. */
+export type Told = Readonly<{ finding: Finding; facts: readonly string[]; checks: readonly string[] }>;
+
+/** Findings as they are read one under another: nothing that was said above is said again. */
+export function toldTogether(findings: readonly Finding[], about: About): readonly Told[] {
+  const said = new Set<string>();
+  const fresh = (sentences: readonly string[]): readonly string[] => sentences.filter((one) => !said.has(one) && said.add(one));
+  return findings.map((finding) => ({ finding, facts: fresh(evidenceWords(finding, about)), checks: finding.dismissed ? [] : fresh(checkWords(finding)) }));
 }

@@ -10,6 +10,9 @@ const INCHES_PER_FOOT = 12;
 const METRES_FROM_CM = 300; // a tree reads better in metres
 const FEET_FROM_INCHES = 36;
 
+/** No record takes a height above this: taller trees are not planted in gardens. */
+export const TALLEST_CM = 5000;
+
 /** "92 cm", "4.5 m", "30 in" or "6 ft 3 in". */
 export function length(cm: number, units: Units): string {
   if (units === "imperial") return inches(Math.round(cm / CM_PER_INCH));

@@ -1,14 +1,39 @@
-// A refused change as a form: its plain values as text, and back again.
+// A refused change as a form: what was refused in words, its value as text, and back again.
 
 import { m } from "../paraglide/messages.js";
+import type { Refused } from "../state/contract";
 import { fieldWord } from "./entry-words";
 
 type Fields = Readonly<Record<string, unknown>>;
 
-/** The fields that a person can mend by typing; lists and shapes go again as they are. */
-export function plainFields(fields: Fields): readonly Readonly<{ field: string; word: string; text: string }>[] {
-  return Object.entries(fields).flatMap(([field, value]) =>
-    typeof value === "string" || typeof value === "number" ? [{ field, word: labelOf(field), text: String(value) }] : []);
+export type PlainField = Readonly<{ field: string; word: string; text: string }>;
+
+/** The server's sentence about one field: "heightCm 9000 is not allowed: it must be a number from 0 to 5000". */
+const SENTENCE = /^(\w+)\S* .* is not allowed: it must be (.+)$/su;
+
+/** Written by the phone itself: nobody can put them right by typing. */
+const OWN = new Set(["planting", "bed", "kind", "seen", "by", "tiedBy", "tiedSure", "lat", "lon", "accuracyM", "day", "done"]);
+
+/** The field that was refused and what it may be; null where the whole change was. */
+export function refusedField({ why, fields }: Pick<Refused, "why" | "fields">): Readonly<{ field: string; bound: string }> | null {
+  const [, field, bound] = SENTENCE.exec(why) ?? [];
+  return field !== undefined && bound !== undefined && field in fields ? { field, bound } : null;
+}
+
+/** Why it was refused, in the person's words where the field is known, else as the server says it. */
+export function whyWords(refused: Pick<Refused, "why" | "fields">): string {
+  const found = refusedField(refused);
+  if (!found) return refused.why;
+  return m.refused_why({ field: labelOf(found.field), value: String(refused.fields[found.field]), bound: found.bound });
+}
+
+/** What a person can mend by typing: the refused field alone where it is known; lists and shapes go again as they are. */
+export function plainFields(refused: Pick<Refused, "why" | "fields">): readonly PlainField[] {
+  const found = refusedField(refused)?.field;
+  return Object.entries(refused.fields).flatMap(([field, value]) => {
+    const offered = found === undefined ? !OWN.has(field) : field === found;
+    return offered && (typeof value === "string" || typeof value === "number") ? [{ field, word: labelOf(field), text: String(value) }] : [];
+  });
 }
 
 /** The fields with what was typed: numbers stay numbers, and an emptied field is cleared. */
@@ -24,6 +49,9 @@ function mendedValue(before: unknown, typed: FormDataEntryValue | null): unknown
 }
 
 function labelOf(field: string): string {
-  const words: Readonly<Record<string, () => string>> = { stage: m.field_stage, heightCm: m.field_height, vigour: m.vigour, seen: m.field_seen };
+  const words: Readonly<Record<string, () => string>> = {
+    stage: m.field_stage, heightCm: m.field_height, spreadCm: m.field_spread, vigour: m.vigour, count: m.how_count, planted: m.add_planted, potL: m.add_pot,
+    countInFlower: m.field_in_flower, timeZone: m.garden_zone, altitudeM: m.field_altitude,
+  };
   return words[field]?.() ?? fieldWord(field);
 }

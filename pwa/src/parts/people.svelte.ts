@@ -1,11 +1,11 @@
 import { createContext } from "svelte";
 import { SvelteMap } from "svelte/reactivity";
-import type { Session } from "../state/contract";
+import type { Member, Session } from "../state/contract";
 import { writerName } from "./writer";
 
 /**
- * The names of those who write in this garden. They are asked of the server once
- * someone unknown is met; with no network an entry is simply shown without them.
+ * The names of those who write in this garden. Those that this phone has heard of
+ * before are there with no network; the server is asked once someone unknown is met.
  */
 export class People {
   readonly #session: Session;
@@ -28,10 +28,16 @@ export class People {
   #ask(): void {
     if (this.#asked) return;
     this.#asked = true;
-    this.#session.household.members().then(
-      (members) => members.forEach(({ id, name }) => this.#names.set(id, name)),
+    const { household } = this.#session;
+    void household.lastMembers().then((members) => this.#learn(members));
+    household.members().then(
+      (members) => this.#learn(members),
       () => (this.#asked = false), // no network: asked again with the next entry that is drawn
     );
+  }
+
+  #learn(members: readonly Member[]): void {
+    for (const { id, name } of members) this.#names.set(id, name);
   }
 }
 

@@ -23,7 +23,7 @@ export function question(findings: readonly Finding[], about: About): Question |
   const ask = first && asks[first.verdict];
   if (!ask) return null;
   const tooLate = first.evidence.some(({ say }) => say === "too-late-to-tell");
-  return { ask: tooLate ? m.q_any_flower() : ask(), why: [sentence(headlineText(headline(first, about))), ...evidenceWords(first, about)].slice(0, 3).join(" "), finding: first };
+  return { ask: tooLate ? m.q_any_flower() : ask(), why: [sentence(headlineText(headline(first, about))), ...evidenceWords(first, about)].slice(0, 2).join(" "), finding: first };
 }
 
 function sentence(words: string): string {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { troubleWords, waitingLine } from "./sending-words";
+import { sizeWords, troubleWords, waitingLine } from "./sending-words";
 
 const nothing = { notes: 0, photos: 0, line: "resting", refused: [] } as const;
 
@@ -19,3 +19,6 @@ describe("what went wrong", () => {
   it("adds the server's own sentence", () =>
     expect(troubleWords({ code: "not-allowed", detail: "a viewer cannot write" })).toContain("a viewer cannot write"));
 });
+
+it.each([[300, "1 kB"], [420_300, "420 kB"], [3_640_000, "3.6 MB"], [999_900_000, "999.9 MB"], [10_746_200_000, "11 GB"]])("%d bytes are %s", (bytes, words) =>
+  expect(sizeWords(bytes, "en-GB")).toBe(words));

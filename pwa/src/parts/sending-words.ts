@@ -37,8 +37,12 @@ export function troubleWords(trouble: Trouble): string {
   return trouble.detail ? m.t_with_detail({ words, detail: trouble.detail }) : words;
 }
 
-/** "3.6 MB", "420 kB". */
-export function sizeWords(bytes: number): string {
-  const [value, unit] = bytes >= 1e6 ? [bytes / 1e6, "megabyte"] : [Math.max(1, Math.round(bytes / 1e3)), "kilobyte"];
-  return new Intl.NumberFormat(undefined, { style: "unit", unit: unit as string, maximumFractionDigits: 1 }).format(value as number);
+/** "11 GB", "3.6 MB", "420 kB". */
+export function sizeWords(bytes: number, locale?: string): string {
+  if (bytes >= 1e9) return sized(bytes / 1e9, "gigabyte", 0, locale);
+  return bytes >= 1e6 ? sized(bytes / 1e6, "megabyte", 1, locale) : sized(Math.max(1, bytes / 1e3), "kilobyte", 0, locale);
+}
+
+function sized(value: number, unit: string, maximumFractionDigits: number, locale: string | undefined): string {
+  return new Intl.NumberFormat(locale, { style: "unit", unit, maximumFractionDigits }).format(value);
 }

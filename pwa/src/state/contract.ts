@@ -60,6 +60,8 @@ export interface Session {
 export interface Household {
   members(): Promise<Member[]>;
   devices(): Promise<Device[]>;
+  /** The people as this phone last heard of them; empty when it never did. Needs no network and never rejects. */
+  lastMembers(): Promise<readonly Member[]>;
   revoke(device: string): Promise<void>;
   invite(role: Role): Promise<{ code: string; url: string; expires: ISOInstant }>;
 }
@@ -181,6 +183,8 @@ export type Tied = Readonly<{
 }>;
 
 export interface Sending {
+  /** True once what waits was read from the phone's store; before that nothing is said of it. */
+  readonly known: boolean;
   /** Entries and photos that the server has not acknowledged; an entry whose photo waits counts as the photo. */
   readonly notes: number;
   readonly photos: number;

@@ -7,15 +7,23 @@ import type { Device, Household, Member, Role } from "./contract";
 export class HttpHousehold implements Household {
   readonly #fetch: Fetch;
   readonly #garden: () => string | null;
+  readonly #names: Names;
 
-  constructor(fetcher: Fetch, garden: () => string | null) {
+  constructor(fetcher: Fetch, garden: () => string | null, names: Names) {
     this.#fetch = fetcher;
+    this.#names = names;
     this.#garden = garden;
   }
 
   async members(): Promise<Member[]> {
     const { members } = (await askJson(this.#fetch, this.#path("members"))) as { members?: Wire[] };
-    return listed(members).map(({ member, name, role }) => ({ id: member!, name: name ?? "", role: role! }));
+    const people = listed(members).map(({ member, name, role }) => ({ id: member!, name: name ?? "", role: role! }));
+    await this.#names.keep(this.#garden() ?? "", people).catch(() => undefined); // said all the same
+    return people;
+  }
+
+  async lastMembers(): Promise<readonly Member[]> {
+    return this.#names.kept(this.#garden() ?? "").catch(() => []);
   }
 
   async devices(): Promise<Device[]> {
@@ -38,6 +46,12 @@ export class HttpHousehold implements Household {
     return `/api/v1/gardens/${this.#garden()}/${rest}`;
   }
 }
+
+/** Where the people of a garden are kept, so that entries have names with no network. */
+export type Names = Readonly<{
+  keep(garden: string, members: readonly Member[]): Promise<void>;
+  kept(garden: string): Promise<readonly Member[]>;
+}>;
 
 type Invitation = { code: string; url: string; expires: ISOInstant };
 

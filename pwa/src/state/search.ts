@@ -25,10 +25,12 @@ export class Search {
     this.#index.addAll(searched.map(entryOf));
   }
 
-  /** All words must be found, each whole, as a beginning or misspelt. Plantings come before kinds. */
+  /** All words must be found, each whole, as a beginning or misspelt; any of them where nothing has all. Plantings come before kinds. */
   find(text: string): readonly Hit[] {
     const fuzzy = (term: string) => (term.length < shortestBent ? false : misspelling);
-    const results = this.#index.search(text, { prefix: true, fuzzy, boost, combineWith: "AND" });
+    const how = { prefix: true, fuzzy, boost };
+    const all = this.#index.search(text, { ...how, combineWith: "AND" });
+    const results = all.length > 0 ? all : this.#index.search(text, { ...how, combineWith: "OR" });
     const hits = results.flatMap(({ id, score }) => hitOf(this.#searched[id as number]!, score));
     const inGarden = (hit: Hit) => Number(hit.what === "planting");
     return hits.sort((a, b) => inGarden(b) - inGarden(a) || b.score - a.score).slice(0, mostHits);

@@ -3,6 +3,7 @@ import type { HeldChange, HeldPhoto, HeldRefusal, Width } from "../store/held";
 import type { LineNews } from "../store/news";
 import type { Store } from "../store/store";
 import type { Cursor, ISOInstant } from "../words/ids";
+import type { Ref } from "../words/records";
 import type { Trouble, TroubleCode } from "../words/trouble";
 import type { LineState, Refused, Sending, SendingItem } from "./contract";
 
@@ -22,9 +23,11 @@ const nothing: Waiting = { changes: [], photos: [], refused: [], cursor: "", agr
 const restingLine: LineNews = { state: "resting", trouble: null, nextTry: null };
 
 /** Entries that wait, each once however often it was changed; one whose picture waits counts as the picture. */
-function notesOf({ changes, photos }: Waiting): number {
+function notesOf({ changes, photos }: Waiting): readonly (readonly HeldChange[])[] {
   const pictured = new Set(photos.map(({ ref }) => ref));
-  return new Set(changes.map(({ ref }) => ref).filter((ref) => !pictured.has(ref))).size;
+  const entries = new Map<Ref, HeldChange[]>();
+  for (const change of changes) if (!pictured.has(change.ref)) entries.set(change.ref, [...(entries.get(change.ref) ?? []), change]);
+  return [...entries.values()];
 }
 
 export class HaulmSending implements Sending {
@@ -33,6 +36,7 @@ export class HaulmSending implements Sending {
   #waiting = $state.raw<Waiting>(nothing);
   #told = $state.raw<LineNews>(restingLine);
   #online = $state(globalThis.navigator?.onLine ?? true);
+  #known = $state(false);
   #reading = false;
   #readAgain = false;
 
@@ -55,8 +59,10 @@ export class HaulmSending implements Sending {
     this.#store = null;
     this.#waiting = nothing;
     this.#told = restingLine;
+    this.#known = false;
   }
 
+  get known(): boolean { return this.#known; }
   get notes(): number { return this.#notes; }
   get photos(): number { return this.#waiting.photos.length; }
   get trouble(): Trouble | null { return this.#told.trouble; }
@@ -66,10 +72,10 @@ export class HaulmSending implements Sending {
   get online(): boolean { return this.#online; }
   get anyLink(): boolean { return this.#waiting.anyLink; }
 
-  readonly #notes: number = $derived.by(() => notesOf(this.#waiting));
+  readonly #notes: number = $derived.by(() => notesOf(this.#waiting).length);
   readonly line: LineState = $derived.by(() => this.#lineState());
   readonly items: readonly SendingItem[] = $derived.by(() => [
-    ...this.#waiting.changes.map(noteItem),
+    ...noteItems(this.#waiting),
     ...this.#waiting.photos.flatMap((photo) => photoItems(photo, this.#originalsHeld)),
   ]);
   readonly refused: readonly Refused[] = $derived(this.#waiting.refused.map(refusedOf));
@@ -120,6 +126,7 @@ export class HaulmSending implements Sending {
     while (this.#readAgain && this.#store) {
       this.#readAgain = false;
       this.#waiting = await readWaiting(this.#store).catch(() => this.#waiting);
+      this.#known = true;
     }
     this.#reading = false;
   }
@@ -132,9 +139,13 @@ async function readWaiting(store: Store): Promise<Waiting> {
   return { changes, photos, refused, cursor: cursor ?? "", agreed: agreed ?? null, anyLink: anyLink ?? false };
 }
 
-function noteItem(change: HeldChange): SendingItem {
-  const bytes = JSON.stringify(change.set).length;
-  return { id: change.id, what: "note", ref: change.ref, bytes, sent: 0, since: change.made, held: false, trouble: null };
+/** An item for each entry that waits, since its first change. */
+function noteItems(waiting: Waiting): SendingItem[] {
+  return notesOf(waiting).map((changes): SendingItem => {
+    const [{ id, ref, made: since }] = changes as [HeldChange];
+    const bytes = changes.reduce((sum, { set }) => sum + JSON.stringify(set).length, 0);
+    return { id, what: "note", ref, bytes, sent: 0, since, held: false, trouble: null };
+  });
 }
 
 function photoItems(photo: HeldPhoto, originalsHeld: boolean): SendingItem[] {

@@ -31,6 +31,18 @@ async function photograph(sha: string, change: Partial<HeldPhoto> = {}): Promise
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 2000, interval: 5 });
 
 describe("what waits to be sent", () => {
+  it("is not known before the store was read", async () => {
+    expect(sending.known).toBe(true);
+    const unread = new HaulmSending();
+    expect(unread.known).toBe(false);
+    const reading = unread.enter(store);
+    expect(unread.known).toBe(false);
+    await reading;
+    expect(unread.known).toBe(true);
+    unread.leave();
+    expect(unread.known).toBe(false);
+  });
+
   it("is counted as it is written", async () => {
     expect([sending.notes, sending.photos, sending.line]).toEqual([0, 0, "resting"]);
     await photograph("a");
@@ -38,7 +50,7 @@ describe("what waits to be sent", () => {
     await store.write([{ ref: "observation/p", set: { note: "a bud" } }]);
     await store.write([{ ref: "observation/p", set: { note: "two buds" } }]);
     await soon(() => expect([sending.notes, sending.photos]).toEqual([1, 1])); // one entry, however often it is changed
-    expect(sending.items.map(({ what }) => what)).toEqual(["note", "note", "preview", "original"]);
+    expect(sending.items.map(({ what }) => what)).toEqual(["note", "preview", "original"]);
   });
 
   it("says what the line says", async () => {

@@ -35,7 +35,10 @@ export class HaulmSession implements Session {
   constructor(tools: SessionTools) {
     this.#tools = tools;
     this.update = tools.update;
-    this.household = new HttpHousehold(tools.fetch, () => this.garden);
+    this.household = new HttpHousehold(tools.fetch, () => this.garden, {
+      keep: (garden, members) => tools.device.keepMembers(garden, members),
+      kept: (garden) => tools.device.members(garden),
+    });
     globalThis.addEventListener?.("hashchange", () => (this.inviteCode = inviteIn(location)));
   }
 

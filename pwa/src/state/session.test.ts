@@ -39,6 +39,20 @@ function session(answers: Answers | null): HaulmSession {
 const ofServer = { "/api/v1/me": () => refusal(401), "/api/v1/join": () => json(joined), "/api/v1/logout": () => new Response(null, { status: 204 }) };
 const ofDemo = { ...ofServer, "/api/v1/demo": () => json({ ...joined, garden: "demo" }) };
 
+it("knows the people of the garden with no network once it has heard of them", async () => {
+  const anna = { id: "anna", name: "Anna", role: "keeper" };
+  const wire = { members: [{ member: "anna", name: "Anna", role: "keeper" }] };
+  const near = session({ ...ofServer, "/api/v1/gardens/g1/members": () => json(wire) });
+  await near.join("code", "phone", "Anna");
+  expect(await near.household.lastMembers()).toEqual([]);
+  await near.household.members();
+  const far = session(null);
+  await far.start();
+  expect(await far.household.lastMembers()).toEqual([anna]);
+  await device.leave("g1");
+  expect(await device.members("g1")).toEqual([]);
+});
+
 describe("a session", () => {
   it("starts outside where nobody knows this phone", async () => {
     const phone = session(ofServer);

@@ -55,3 +55,6 @@ export type HeldMembership = Readonly<{
   deviceName: string;
   demo: boolean;
 }>;
+
+/** A person of a garden. */
+export type HeldMember = Readonly<{ id: string; name: string; role: HeldMembership["role"] }>;

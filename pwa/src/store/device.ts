@@ -1,5 +1,5 @@
 /** Which gardens this phone is in; the one way to that store. */
-import { DeviceDatabase, type HeldMembership } from "./database";
+import { DeviceDatabase, type HeldMember, type HeldMembership } from "./database";
 import { durably } from "./durably";
 
 export class DeviceStore {
@@ -21,11 +21,26 @@ export class DeviceStore {
     }));
   }
 
+  /** Keeps who is in a garden, as the server last said. */
+  async keepMembers(garden: string, members: readonly HeldMember[]): Promise<void> {
+    await durably(this.#db, () => this.#db.meta.put(members, membersKey(garden)));
+  }
+
+  /** Who is in a garden, as far as this phone has heard. */
+  async members(garden: string): Promise<readonly HeldMember[]> {
+    return durably(this.#db, async () => ((await this.#db.meta.get(membersKey(garden))) as readonly HeldMember[] | undefined) ?? []);
+  }
+
   /** Forgets a garden. */
   async leave(garden: string): Promise<void> {
     await durably(this.#db, () => this.#db.transaction("rw", this.#db.gardens, this.#db.meta, async () => {
       await this.#db.gardens.delete(garden);
       await this.#db.meta.delete("current");
+      await this.#db.meta.delete(membersKey(garden));
     }));
   }
+}
+
+function membersKey(garden: string): string {
+  return `members/${garden}`;
 }

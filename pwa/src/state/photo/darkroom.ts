@@ -5,11 +5,13 @@ import type { Picture } from "../../store/writing";
 import { instantHere } from "../../words/days";
 import type { ISOInstant, Sha256 } from "../../words/ids";
 import { idOf, type Observation, type RefOf } from "../../words/records";
+import { TroubleError } from "../../words/trouble";
 import { Deed, type Pen } from "../acts.svelte";
 import type { Photographed, Tied } from "../contract";
 import { byPerson, type Entries } from "../entries";
 import type { Shelf } from "../shelf.svelte";
 import { factsOf } from "./facts";
+import { isPicture } from "./kinds";
 import { momentOf, type Moment } from "./moment";
 import { placeOfPhone } from "./place";
 import { previewsOf } from "./previews";
@@ -53,6 +55,7 @@ export class Darkroom {
     const place = placeOfPhone(); // asked at the moment of the picture
     const nowMs = this.#tools.now();
     const bytes = await file.arrayBuffer();
+    if (!isPicture(bytes)) throw new TroubleError("unreadable-picture");
     const sha = hex(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)));
     const deed = await this.#tools.entries.inTurn(() => this.#keep(file, bytes, sha, planting, nowMs));
     void this.#develop(sha, new Blob([bytes], { type: file.type }));
