@@ -1,6 +1,8 @@
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { Store } from "../store/store";
+import { bytesKey, type HeldPhoto } from "../store/held";
+import type { Sha256 } from "../words/ids";
 import { newId } from "../words/uuid";
 import { FakeServer } from "./fake-server";
 import { Line } from "./line";
@@ -124,5 +126,25 @@ describe("the line", () => {
     fake.interfere = () => null;
     happen();
     await atServer("planting/a");
+  });
+
+  it("lets no picture go while what is written cannot", async () => {
+    fake.interfere = (request) => (request.url.endsWith("/sync") ? "before" : null);
+    const store = tab();
+    const told: string[] = [];
+    store.listen(({ line }) => line && told.push(line.state));
+    const sha = "a".repeat(64) as Sha256;
+    const photo: HeldPhoto = {
+      sha, ref: "observation/a", type: "image/jpeg", size: 2, made: "2026-06-02T09:15:00+00:00", previews: [320], sentPreviews: [], sent: 0, done: false,
+    };
+    const bytes = [{ key: bytesKey(sha, 320), type: "image/jpeg", bytes: new Uint8Array([1, 2]).buffer }];
+    await store.write([{ ref: "observation/a", set: { photos: [sha] } }], [{ photo, bytes }]);
+    await soon(() => expect(told.filter((state) => state === "waiting").length).toBeGreaterThan(2));
+    expect(fake.requests.filter((request) => request.includes("/media/"))).toEqual([]);
+    fake.interfere = () => null;
+    dispatchEvent(new Event("online"));
+    await atServer("observation/a");
+    await soon(() => expect(fake.previews.size).toBe(1));
+    expect(fake.requests.findIndex((request) => request.includes("/media/"))).toBeGreaterThan(fake.requests.findIndex((request) => request.endsWith("/sync")));
   });
 });

@@ -12,6 +12,7 @@ import { Loop, type LoopStatus } from "./loop";
 import { Notes } from "./notes";
 import { Pictures } from "./pictures";
 import type { Server } from "./server";
+import { TroubleError } from "../words/trouble";
 
 const rest: LoopStatus = { state: "resting", trouble: null, nextTryMs: null };
 
@@ -27,7 +28,7 @@ export class Line {
     this.#store = store;
     const notes = new Notes(store, server);
     const pictures = new Pictures(store, server, {
-      notesFirst: () => this.#notes.quiet(),
+      notesFirst: () => this.#notesFirst(),
       linkAllows: async () => unmetered(presentLink()) || (await store.meta("anyLink")) === true,
     });
     this.#notes = new Loop(() => notes.run(), { now, random, told: (status) => this.#tell("notes", status) });
@@ -68,6 +69,15 @@ export class Line {
   #reach(): void {
     this.#live.open();
     void this.wake();
+  }
+
+  /** Lets what is written go before a picture; while it cannot go, no picture can. */
+  async #notesFirst(): Promise<void> {
+    await this.#notes.quiet();
+    if ((await this.#store.waiting()).length === 0) return;
+    await this.#notes.wake();
+    const { trouble } = this.#status.notes;
+    if (trouble) throw new TroubleError(trouble.code, trouble.detail);
   }
 
   async #moved(cursor: string | null): Promise<void> {

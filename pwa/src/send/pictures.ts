@@ -19,7 +19,7 @@ const hopeless: ReadonlySet<TroubleCode> = new Set(["too-large", "not-understood
 const restarts = 2;
 
 export type PictureTools = Readonly<{
-  /** Resolves when the notes' line is quiet: notes go first. */
+  /** Resolves when no note waits: notes go first. Rejects with a TroubleError while they cannot go. */
   notesFirst(): Promise<void>;
   /** Whether originals may go over the present link. */
   linkAllows(): Promise<boolean>;
