@@ -153,6 +153,8 @@ describe("search", () => {
     expect(found("hellebore")).toEqual(["cat", "helleborus-orientalis"]);
   });
 
+  it("finds what has one of the words where nothing has all", () => expect(found("lenten fountain")[0]).toBe("helleborus-orientalis"));
+
   it("finds nothing where nothing is near", () => expect(found("zzzzz")).toEqual([]));
 
   it("lists a kind once: as planting where there is one", async () => {
@@ -165,6 +167,11 @@ const folder = join(import.meta.dirname, "../../../testdata/images");
 const picture = (name: string, lastModified = nowMs) => new File([readFileSync(join(folder, name))], name, { type: "image/jpeg", lastModified });
 
 describe("photographing", () => {
+  it("makes no entry of a file that is no picture", async () => {
+    await expect(book.photograph(new File(["a list of plants"], "notes.txt"))).rejects.toMatchObject({ trouble: { code: "unreadable-picture" } });
+    expect(book.untied).toEqual([]);
+  });
+
   it("keeps picture and entry before it does anything else", async () => {
     const { sha, observation } = await book.photograph(picture("no_exif.jpg"));
     expect([(await store.unsentPhotos())[0]!.sha, book.observation(observation)!.photos, book.untied.length]).toEqual([sha, [sha], 1]);
