@@ -86,7 +86,7 @@ func flowerChecks(judged bloom.Judgement, planting garden.Planting, kind garden.
 		{"buds", !missing},
 		{"pruned-off", oldWood && prunedBefore(works, judged)},
 		{"late-frost", oldWood},
-		{"sun", kind.SunHours[0] >= fullSunHours},
+		{"sun", kind.SunHours[0] >= partSunHours},
 		{"water", true},
 		{"divide", missing && clump},
 		{"depth", missing && (kind.Habit == "bulb" || planting.Form == "bare-root")},
@@ -99,8 +99,9 @@ func flowerChecks(judged bloom.Judgement, planting garden.Planting, kind garden.
 	return checks
 }
 
-// fullSunHours is what gardeners call full sun (common practice).
-const fullSunHours = 6
+// partSunHours is where part sun begins: three to six hours a day (common
+// practice). A kind that wants as much can miss it.
+const partSunHours = 3
 
 // prunedBefore tells whether wood that could have carried this flush was cut in
 // the twelve months before it.
