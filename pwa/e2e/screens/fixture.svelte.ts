@@ -166,8 +166,8 @@ class FixtureBook implements Book {
     const here = plantings.filter(({ kind }) => names(this.kind(kind)).includes(wanted));
     const elsewhere = [...this.#kinds.values()].filter((kind) => names(kind).includes(wanted) && !here.some((one) => one.kind === kind.id));
     return [
-      ...here.map((planting) => ({ what: "planting" as const, planting, kind: this.kind(planting.kind), score: 1 })),
-      ...elsewhere.map((kind) => ({ what: "kind" as const, kind, score: 0.5 })),
+      ...here.map((planting) => ({ what: "planting" as const, planting, kind: this.kind(planting.kind), score: 1, whole: true })),
+      ...elsewhere.map((kind) => ({ what: "kind" as const, kind, score: 0.5, whole: true })),
     ];
   }
 

@@ -48,6 +48,8 @@ export function number(value: number, decimals = 0): string {
 /** What a person types and steps in: whole centimetres or whole inches. */
 export const entry = {
   unit: (units: Units): string => (units === "imperial" ? m.unit_in() : m.unit_cm()),
+  /** The unit as a word of a sentence: "in in" would not be read. */
+  unitWord: (units: Units): string => (units === "imperial" ? m.unit_inches() : m.unit_cm()),
   fromCm: (cm: number, units: Units): number => Math.round(units === "imperial" ? cm / CM_PER_INCH : cm),
   toCm: (value: number, units: Units): number => (units === "imperial" ? Math.round(value * CM_PER_INCH * 10) / 10 : value),
   step: (value: number, units: Units): number => stepOf(value, units),

@@ -4,13 +4,19 @@ import type { Act } from "../state/contract";
 import { troubleOf } from "../words/trouble";
 import { troubleWords } from "./sending-words";
 
-/** The stop just passed with nothing to note, so that the next screen can still take it back. */
+/** What was done on the screen just left, so that the next one can still take it back: a stop passed, a planting made. */
 export class Passed {
-  #last: Readonly<{ name: string; act: Act }> | null = $state.raw(null);
+  #last: Readonly<{ words: string; act: Act; planting: string | null }> | null = $state.raw(null);
   #failed = $state("");
 
-  get words(): string {
-    return this.#last ? m.passed({ name: this.#last.name }) : "";
+  /** Said of a planting's making on its own screen alone, of a stop on any stop. */
+  words(planting: string | null): string {
+    return this.#last?.planting === planting ? this.#last.words : "";
+  }
+
+  /** Remembers a planting just made. */
+  tell(words: string, act: Act, planting: string): void {
+    this.#last = { words, act, planting };
   }
 
   get failed(): string {
@@ -21,7 +27,7 @@ export class Passed {
   async keep(name: string, saving: Promise<Act>): Promise<boolean> {
     this.#failed = "";
     try {
-      this.#last = { name, act: await saving };
+      this.#last = { words: m.passed({ name }), act: await saving, planting: null };
       return true;
     } catch (error) {
       this.#failed = troubleWords(troubleOf(error));

@@ -13,7 +13,7 @@ it.each([["5", 5], ["2,5", 2.5], ["0", null], ["-3", null], ["", null], ["a", nu
 it.each([["2014-07-01", "2014-07-01"], ["2014-07", null], ["2014-07-12", null], ["", null]])("fullDate(%j) is %j", (text, day) =>
   expect(fullDate(text, "2014-07-11")).toBe(day));
 
-it.each([["0", 0], [" 12 ", 12], ["-1", null], ["1.5", null], ["", null]])("whole(%j) is %j", (text, value) => expect(whole(text)).toBe(value));
+it.each([["0", 0], [" 12 ", 12], ["-1", null], ["1.5", null], ["100001", null], ["", null]])("whole(%j) is %j", (text, value) => expect(whole(text)).toBe(value));
 
 describe("lastBed", () => {
   const older = { id: "01920000-0000-7000-8000-000000000001", bed: "wall" };
@@ -22,3 +22,5 @@ describe("lastBed", () => {
   it("is none where nothing was entered, or the last went into none", () =>
     expect([lastBed([]), lastBed([{ id: "zinnia", bed: "north" }]), lastBed([older, { id: newer.id }])]).toEqual(["", "", ""]));
 });
+
+it("takes no number above what the record does", () => expect([positive("2000", 2000), positive("2001", 2000)]).toEqual([2000, null]));

@@ -28,15 +28,19 @@ export function fullDate(text: string, today: ISODay): ISODay | null {
   return text.trim().length === today.length ? (partialDate(text, today) as string | null as ISODay | null) : null;
 }
 
-/** A number above zero, or null. */
-export function positive(value: FormDataEntryValue | null): number | null {
+/** What the record takes: a meadow of bulbs, the tub of a tree. */
+export const MOST_PLANTS = 100_000;
+export const BIGGEST_POT_L = 2000;
+
+/** A number above zero and not above `most`, or null. */
+export function positive(value: FormDataEntryValue | null, most = Number.POSITIVE_INFINITY): number | null {
   const number = typeof value === "string" && value.trim() ? Number(value.replace(",", ".")) : Number.NaN;
-  return Number.isFinite(number) && number > 0 ? number : null;
+  return Number.isFinite(number) && number > 0 && number <= most ? number : null;
 }
 
-/** A count, 0 included; null for anything else. */
+/** A count of plants, 0 included; null for anything else. */
 export function whole(text: string): number | null {
-  return /^\d{1,6}$/u.test(text.trim()) ? Number(text) : null;
+  return /^\d{1,6}$/u.test(text.trim()) && Number(text) <= MOST_PLANTS ? Number(text) : null;
 }
 
 const MADE_BY_A_PHONE = /^[0-9a-f]{8}-[0-9a-f]{4}-7/u; // UUIDv7 (RFC 9562): their order is that of their making

@@ -3,17 +3,12 @@
 import type { Season, SeasonPart } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
 import type { ISODay } from "../words/ids";
-import { daysBetween } from "./dates";
 
 export type SeasonWords = Readonly<{ line: string; small: string }>;
 
-/** Fewer tell more of themselves than of the season, and a part long past tells nothing of now (choices of ours). */
-const FEWEST_PLANTS = 3;
-const LONGEST_PAST_DAYS = 35;
-
 /** What the season does in the part of the year that the almanac speaks of; null while nothing tells. `south`: the garden lies south of the equator. */
 export function seasonWords(season: Season | null, on: ISODay, south: boolean): SeasonWords | null {
-  if (!season || season.now.plants < FEWEST_PLANTS || daysBetween(season.now.to, on) > LONGEST_PAST_DAYS) return null;
+  if (!season || season.now.plants === 0) return null;
   const { now } = season;
   const days = Math.round(now.days);
   const name = partName(within(on, now), south);

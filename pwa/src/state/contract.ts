@@ -157,9 +157,10 @@ export type Photo = Readonly<{ sha: Sha256; seen: ISOInstant; observation: strin
 
 export type Also = Readonly<{ value: unknown; at: string; by?: string }>;
 
+/** `whole`: all the words were found; else nothing had all, and it has some. */
 export type Hit = Readonly<
-  | { what: "planting"; planting: Planting; kind: Kind | null; score: number }
-  | { what: "kind"; kind: Kind; score: number }
+  | { what: "planting"; planting: Planting; kind: Kind | null; score: number; whole: boolean }
+  | { what: "kind"; kind: Kind; score: number; whole: boolean }
 >;
 
 /** `probability` is null where nothing was reckoned: it was only the planting logged last. */

@@ -30,8 +30,9 @@ export class Search {
     const fuzzy = (term: string) => (term.length < shortestBent ? false : misspelling);
     const how = { prefix: true, fuzzy, boost };
     const all = this.#index.search(text, { ...how, combineWith: "AND" });
-    const results = all.length > 0 ? all : this.#index.search(text, { ...how, combineWith: "OR" });
-    const hits = results.flatMap(({ id, score }) => hitOf(this.#searched[id as number]!, score));
+    const whole = all.length > 0;
+    const results = whole ? all : this.#index.search(text, { ...how, combineWith: "OR" });
+    const hits = results.flatMap(({ id, score }) => hitOf(this.#searched[id as number]!, { score, whole }));
     const inGarden = (hit: Hit) => Number(hit.what === "planting");
     return hits.sort((a, b) => inGarden(b) - inGarden(a) || b.score - a.score).slice(0, mostHits);
   }
@@ -48,9 +49,9 @@ function entryOf({ planting, kind, bed }: Searched, id: number): Entry {
   };
 }
 
-function hitOf({ planting, kind }: Searched, score: number): Hit[] {
-  if (planting) return [{ what: "planting", planting, kind, score }];
-  return kind ? [{ what: "kind", kind, score }] : [];
+function hitOf({ planting, kind }: Searched, how: Pick<Hit, "score" | "whole">): Hit[] {
+  if (planting) return [{ what: "planting", planting, kind, ...how }];
+  return kind ? [{ what: "kind", kind, ...how }] : [];
 }
 
 /** Lower case without accents, so that "felicite" finds ‘Félicité’. */
