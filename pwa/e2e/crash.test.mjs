@@ -78,6 +78,8 @@ test("kill -9 of the server loses nothing that it acknowledged", async (t) => {
     await crash();
     await nothingIsLost();
     await page.reload();
+    await page.locator("main h1").waitFor(patience);
+    await signal(); // the crash may have come before the garden did
     await go(page, "/plants");
     await see(page, "Long border");
   });
