@@ -84,6 +84,7 @@ func (a *App) assemble(table []route) *fiber.App {
 		AppName:                      "Haulm",
 		DisableStartupMessage:        true,
 		ErrorHandler:                 a.answerProblem,
+		CaseSensitive:                true,
 		StreamRequestBody:            true,
 		DisablePreParseMultipartForm: true,
 		ReadBufferSize:               headerBytes,
@@ -98,6 +99,7 @@ func (a *App) assemble(table []route) *fiber.App {
 		app.Add(r.method, r.path, a.admit(r.access), r.handle)
 	}
 	app.Use(a.serveShell)
+	app.Server().Handler = a.knownMethod(app.Handler())
 	return app
 }
 

@@ -32,6 +32,7 @@ type bodyReader struct {
 	limit    int
 	read     int
 	ended    bool
+	broken   bool // what follows on the connection cannot be told from a request
 }
 
 // body gives the request's body, of at most limit bytes.
@@ -44,8 +45,9 @@ func body(c *fiber.Ctx, limit int) *bodyReader {
 	return reader
 }
 
-// Read gives bytes, or a *refusal.Refusal with the code "too_large" or
-// "cut_off".
+// Read gives bytes, or a *refusal.Refusal with the code "too_large", "cut_off" or
+// "bad_body". What fasthttp says of a bad body is not passed on: it repeats what
+// else lies in the connection's buffer, which may be another request's secret.
 func (b *bodyReader) Read(into []byte) (int, error) {
 	if b.declared > b.limit {
 		return 0, b.tooLarge()
@@ -55,10 +57,13 @@ func (b *bodyReader) Read(into []byte) (int, error) {
 	if b.read > b.limit {
 		return 0, b.tooLarge()
 	}
-	if !errors.Is(err, io.EOF) {
-		return n, err
-	}
-	if b.read < b.declared {
+	switch {
+	case err == nil:
+		return n, nil
+	case !errors.Is(err, io.EOF):
+		b.broken = true
+		return n, refusal.New(refusal.Invalid, "bad_body", "the body did not arrive whole, or not as its headers said: send it again")
+	case b.read < b.declared:
 		return n, refusal.New(refusal.Invalid, "cut_off", "%d of %d bytes arrived: send the rest, or all of it again", b.read, b.declared)
 	}
 	b.ended = true
@@ -109,6 +114,9 @@ func finishBody(c *fiber.Ctx) {
 		return
 	}
 	if reader, ok := c.Locals(localBody).(*bodyReader); ok && reader.ended {
+		return
+	} else if ok && reader.broken {
+		c.Context().SetConnectionClose()
 		return
 	}
 	if declared := c.Request().Header.ContentLength(); declared > drainLimit {

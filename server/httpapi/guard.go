@@ -1,11 +1,12 @@
 package httpapi
 
 import (
+	"bytes"
 	"net/url"
 	"slices"
-	"strings"
 
 	"github.com/gofiber/fiber/v2"
+	"github.com/valyala/fasthttp"
 
 	"haulm/server/refusal"
 )
@@ -19,28 +20,63 @@ const appPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; sty
 // uploadPolicy is that of bytes that people sent: shown, never run.
 const uploadPolicy = "sandbox; default-src 'none'; frame-ancestors 'none'"
 
+// secureHeaders gives every answer its policy, and has nothing kept unless a
+// handler says so.
 func secureHeaders(c *fiber.Ctx) error {
-	c.Set(fiber.HeaderContentSecurityPolicy, appPolicy)
-	c.Set(fiber.HeaderXContentTypeOptions, "nosniff")
-	c.Set(fiber.HeaderReferrerPolicy, "no-referrer")
-	c.Set(fiber.HeaderPermissionsPolicy, "camera=(self), geolocation=(self), microphone=(self)")
-	c.Set("Cross-Origin-Opener-Policy", "same-origin")
-	c.Set("Cross-Origin-Resource-Policy", "same-origin")
-	if strings.HasPrefix(c.Path(), "/api/") {
-		c.Set(fiber.HeaderCacheControl, "no-store")
-	}
+	setSecureHeaders(&c.Response().Header)
 	return c.Next()
 }
 
+func setSecureHeaders(header *fasthttp.ResponseHeader) {
+	header.Set(fiber.HeaderContentSecurityPolicy, appPolicy)
+	header.Set(fiber.HeaderXContentTypeOptions, "nosniff")
+	header.Set(fiber.HeaderReferrerPolicy, "no-referrer")
+	header.Set(fiber.HeaderPermissionsPolicy, "camera=(self), geolocation=(self), microphone=(self)")
+	header.Set("Cross-Origin-Opener-Policy", "same-origin")
+	header.Set("Cross-Origin-Resource-Policy", "same-origin")
+	header.Set(fiber.HeaderCacheControl, "no-store")
+}
+
+// knownMethod stands in front of Fiber, which answers a method that it does not
+// know by itself, without any of the headers above.
+func (a *App) knownMethod(next fasthttp.RequestHandler) fasthttp.RequestHandler {
+	return func(c *fasthttp.RequestCtx) {
+		if slices.Contains(fiber.DefaultMethods, string(c.Method())) {
+			next(c)
+			return
+		}
+		setSecureHeaders(&c.Response.Header)
+		c.Response.Header.SetContentType(fiber.MIMEApplicationJSON)
+		c.SetStatusCode(fiber.StatusBadRequest)
+		c.SetBodyString(`{"code":"unknown_method","why":"this server knows no such method: /api/v1/openapi.json lists what there is"}`)
+		c.SetConnectionClose()
+	}
+}
+
 // knownHost refuses a Host that is not this server's: otherwise a page anywhere
-// could rebind its own name to this address and read the answers.
+// could rebind its own name to this address and read the answers. One that can
+// be read in two ways is refused before that.
 func (a *App) knownHost(c *fiber.Ctx) error {
+	if hostLines(c.Request().Header.RawHeaders()) > 1 || bytes.ContainsRune(c.Request().Header.Host(), '@') {
+		return refusal.New(refusal.Invalid, "bad_host", "a request must name its host once, as a name or address and a port alone")
+	}
 	host := hostname(c)
 	if loopbackHost(host) || slices.Contains(a.Hosts, host) {
 		return c.Next()
 	}
 	return refusal.New(refusal.Forbidden, "unknown_host",
 		"this server does not answer to %q: open %s, or start it with --public-url for that name", shorten(host), a.PublicURL)
+}
+
+// hostLines counts the Host headers as they came: fasthttp keeps the last alone.
+func hostLines(raw []byte) int {
+	n := 0
+	for line := range bytes.Lines(raw) {
+		if name, _, found := bytes.Cut(line, []byte(":")); found && bytes.EqualFold(name, []byte(fiber.HeaderHost)) {
+			n++
+		}
+	}
+	return n
 }
 
 // ownOrigin refuses what another page makes a browser send. Cookies ignore

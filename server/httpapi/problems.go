@@ -27,6 +27,7 @@ func (a *App) answerProblem(c *fiber.Ctx, err error) error {
 		a.Logger.ErrorContext(c.UserContext(), "request failed", "request", requestID(c), "route", c.Route().Path, "error", err)
 	}
 	c.Locals(localCode, told.Code)
+	setSecureHeaders(&c.Response().Header)
 	return c.Status(status).JSON(problemBody{told.Code, told.Why})
 }
 
@@ -66,12 +67,10 @@ func statusOf(kind refusal.Kind) int {
 // fault, and its text stays in the log: it may name files.
 func asRefusal(err error) *refusal.Refusal {
 	var (
-		told     *refusal.Refusal
-		word     *garden.Problem
-		medium   *media.Problem
-		ofFiber  *fiber.Error
-		isFiber  = errors.As(err, &ofFiber)
-		notFound = isFiber && (ofFiber.Code == http.StatusNotFound || ofFiber.Code == http.StatusMethodNotAllowed)
+		told    *refusal.Refusal
+		word    *garden.Problem
+		medium  *media.Problem
+		ofFiber *fiber.Error
 	)
 	switch {
 	case errors.As(err, &told):
@@ -82,12 +81,24 @@ func asRefusal(err error) *refusal.Refusal {
 		return refusal.New(refusal.Invalid, word.Code, "%s", word.Error())
 	case errors.As(err, &medium):
 		return refusalOfMedium(medium)
-	case notFound:
-		return refusal.New(refusal.Missing, "no_such_address", "there is nothing at this address; /api/v1/openapi.json lists what there is")
-	case isFiber && ofFiber.Code < http.StatusInternalServerError:
-		return refusal.New(refusal.Invalid, "bad_request", "%s", ofFiber.Message)
+	case errors.As(err, &ofFiber) && ofFiber.Code != http.StatusInternalServerError:
+		return refusalOfRequest(ofFiber.Code)
 	}
 	return refusalOfJournal(err)
+}
+
+// refusalOfRequest is for requests that Fiber could not read or place. Its own
+// words are left out, since they repeat the request, secrets included.
+func refusalOfRequest(status int) *refusal.Refusal {
+	switch status {
+	case http.StatusNotFound, http.StatusMethodNotAllowed:
+		return refusal.New(refusal.Missing, "no_such_address", "there is nothing at this address; /api/v1/openapi.json lists what there is")
+	case http.StatusRequestHeaderFieldsTooLarge:
+		return refusal.New(refusal.Invalid, "headers_too_large", "the request's headers have more than %d bytes together: send fewer or shorter ones", headerBytes)
+	case http.StatusRequestTimeout:
+		return refusal.New(refusal.Invalid, "too_slow", "the request did not arrive in time: send it again")
+	}
+	return refusal.New(refusal.Invalid, "bad_request", "this is not a request as HTTP/1.1 writes them: check its first line and its headers")
 }
 
 func refusalOfMedium(p *media.Problem) *refusal.Refusal {

@@ -77,9 +77,9 @@ func TestShellFiles(t *testing.T) {
 		{"the manifest", "/manifest.webmanifest", "", 200, "{}", "application/manifest+json", cacheAskFirst, ""},
 		{"the almanac", "/almanac.wasm", "", 200, "wasm", "application/wasm", cacheAskFirst, ""},
 		{"a hashed file", "/assets/main-B1x2.js", "br", 200, "script in br", "text/javascript; charset=utf-8", cacheForever, "br"},
-		{"a hashed file of an older version", "/assets/main-OLD.js", "", 404, "", "application/json", "", ""},
-		{"a compressed sibling by name", "/index.html.br", "", 404, "", "application/json", "", ""},
-		{"out of the folder", "/../secret.txt", "", 404, "", "application/json", "", ""},
+		{"a hashed file of an older version", "/assets/main-OLD.js", "", 404, "", "application/json", "no-store", ""},
+		{"a compressed sibling by name", "/index.html.br", "", 404, "", "application/json", "no-store", ""},
+		{"out of the folder", "/../secret.txt", "", 404, "", "application/json", "no-store", ""},
 		{"an unknown address of the API", "/api/v1/nothing", "", 404, "", "application/json", "no-store", ""},
 	}
 	for _, c := range cases {
