@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"strings"
 
+	"haulm/server/httpapi"
 	"haulm/server/trust"
 )
 
@@ -14,6 +15,12 @@ func checkPublicURL(u *url.URL) error {
 		return usagef("--public-url must be like https://garden.example.org, without a path, not %s", u)
 	}
 	return nil
+}
+
+// published reports whether people come from elsewhere by what the server was
+// told: then an address of this machine may be a proxy's.
+func (c *serveCommand) published() bool {
+	return len(c.TrustedProxy) > 0 || c.PublicURL != nil && !httpapi.LoopbackHost(c.PublicURL.Hostname())
 }
 
 func (c *serveCommand) publicHost() []string {

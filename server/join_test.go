@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"net/http"
 	"strings"
 	"sync"
@@ -144,6 +145,18 @@ func TestTrustedProxySeparatesCallers(t *testing.T) {
 	client.postJSON("/api/v1/join", body).mustRefuse(http.StatusTooManyRequests, "too_many_joins")
 	client.header.Set("X-Forwarded-For", "198.51.100.10")
 	client.postJSON("/api/v1/join", body).mustRefuse(http.StatusForbidden, "join_code_unknown")
+}
+
+// Some proxies leave the caller's line as it is and add one of their own.
+func TestForwardingLinesAreOneList(t *testing.T) {
+	s := startServer(t, "", "--trusted-proxy", "127.0.0.0/8,::1/128")
+	body := `{"code":"7zzzzzzzzzzzzzzzzzzzzzzzzz","device":"d","name":"n"}`
+	for i := range 21 {
+		got := s.raw(t, fmt.Sprintf("POST /api/v1/join HTTP/1.1\r\nHost: localhost\r\nX-Forwarded-For: 203.0.113.%d\r\nX-Forwarded-For: 198.51.100.9\r\nContent-Length: %d\r\n\r\n%s", i, len(body), body))
+		if limited := strings.HasPrefix(got, "HTTP/1.1 429"); limited != (i == 20) {
+			t.Fatalf("try %d was answered with %.100s", i+1, got)
+		}
+	}
 }
 
 func TestSecondGardenKeepsTheDevice(t *testing.T) {

@@ -20,12 +20,12 @@ type serveCommand struct {
 	Data         string         `help:"The folder that everything is kept in." default:"${data}" type:"path"`
 	Listen       string         `help:"Address to listen on; localhost:8080, or :8443 with --tls local." placeholder:"ADDR"`
 	PublicURL    *url.URL       `help:"Where people open the app; by default worked out from the address." name:"public-url" placeholder:"URL"`
-	TrustedProxy []netip.Prefix `help:"A proxy whose X-Forwarded-For is believed." placeholder:"CIDR"`
+	TrustedProxy []netip.Prefix `help:"A proxy whose X-Forwarded-For is believed. It must send that header: a plain proxy_pass of nginx does not." placeholder:"CIDR"`
 	TLS          string         `help:"off: plain HTTP, for this machine or behind a proxy; local: an authority of this machine's own." name:"tls" enum:"off,local" default:"off"`
 	TrustListen  string         `help:"Where, with --tls local, phones fetch the certificate to trust." default:":8081" placeholder:"ADDR"`
-	MetricsToken string         `help:"Bearer token that opens /metrics from other machines." placeholder:"TOKEN"`
+	MetricsToken string         `help:"Bearer token that opens /metrics from other machines, and from any with --trusted-proxy or a --public-url that is not this machine's own." placeholder:"TOKEN"`
 	LogLevel     slog.Level     `help:"debug logs every request; info, warn, error." default:"info"`
-	Demo         bool           `help:"Show an invented garden to whoever sits at this machine."`
+	Demo         bool           `help:"Show an invented garden to whoever sits at this machine; not with --trusted-proxy or a --public-url that is not this machine's own."`
 }
 
 // heartbeat is the time between signs of life on an event stream: proxies cut
@@ -97,7 +97,7 @@ func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.L
 	r.app, err = httpapi.New(httpapi.Options{
 		Journal: f.journal, Household: f.household, Media: f.media, Shell: shell,
 		PublicURL: r.public, Hosts: names.Hosts(), TrustedProxies: c.TrustedProxy,
-		MetricsToken: c.MetricsToken, DemoGarden: c.demoGarden(),
+		Published: c.published(), MetricsToken: c.MetricsToken, DemoGarden: c.demoGarden(),
 		Heartbeat: heartbeat, Logger: logger, Now: now,
 	})
 	if err != nil {

@@ -147,6 +147,10 @@ func TestDemoBehindAPublicNameIsRefused(t *testing.T) {
 	s := startServer(t, "", "--demo", "--public-url", "https://garden.example.org")
 	c := newClient(t, s.listening)
 	c.send(http.MethodPost, "/api/v1/demo", nil, "Host", "garden.example.org").mustRefuse(http.StatusForbidden, "demo_not_local")
+	// A proxy on this machine that writes the Host anew and says nothing of itself.
+	c.send(http.MethodPost, "/api/v1/demo", nil).mustRefuse(http.StatusForbidden, "demo_not_local")
+	proxied := startServer(t, "", "--demo", "--trusted-proxy", "127.0.0.0/8")
+	newClient(t, proxied.url).send(http.MethodPost, "/api/v1/demo", nil).mustRefuse(http.StatusForbidden, "demo_not_local")
 }
 
 func TestNoDemoWithoutAskingForIt(t *testing.T) {
@@ -231,8 +235,8 @@ func TestEveryGardenRouteChecksMembership(t *testing.T) {
 }
 
 func TestMetricsAreForThisMachineOrAToken(t *testing.T) {
-	s := startServer(t, "", "--metrics-token", "watchful", "--public-url", "https://garden.example.org")
-	c := newClient(t, s.listening)
+	s := startServer(t, "", "--metrics-token", "watchful")
+	c := newClient(t, s.url)
 	text := string(c.send(http.MethodGet, "/metrics", nil).mustBe(http.StatusOK).body)
 	for _, want := range []string{"haulm_http_requests_total", "haulm_journal_seq", "haulm_live_streams", "haulm_sync_batch_changes"} {
 		if !strings.Contains(text, want) {
@@ -240,9 +244,16 @@ func TestMetricsAreForThisMachineOrAToken(t *testing.T) {
 		}
 	}
 	c.send(http.MethodGet, "/metrics", nil, "X-Forwarded-For", "203.0.113.4").mustRefuse(http.StatusForbidden, "metrics_not_local")
-	c.send(http.MethodGet, "/metrics", nil, "Host", "garden.example.org").mustRefuse(http.StatusForbidden, "metrics_not_local")
-	c.send(http.MethodGet, "/metrics", nil, "Host", "garden.example.org", "Authorization", "Bearer wrong").mustRefuse(http.StatusForbidden, "metrics_not_local")
-	c.send(http.MethodGet, "/metrics", nil, "Host", "garden.example.org", "Authorization", "Bearer watchful").mustBe(http.StatusOK)
+	c.send(http.MethodGet, "/metrics", nil, "X-Forwarded-For", "203.0.113.4", "Authorization", "Bearer watchful").mustBe(http.StatusOK)
+}
+
+func TestMetricsOfAPublishedServerNeedTheToken(t *testing.T) {
+	for _, published := range [][]string{{"--public-url", "https://garden.example.org"}, {"--trusted-proxy", "127.0.0.0/8,::1/128"}} {
+		c := newClient(t, startServer(t, "", append(published, "--metrics-token", "watchful")...).listening)
+		c.send(http.MethodGet, "/metrics", nil).mustRefuse(http.StatusForbidden, "metrics_not_local")
+		c.send(http.MethodGet, "/metrics", nil, "Authorization", "Bearer wrong").mustRefuse(http.StatusForbidden, "metrics_not_local")
+		c.send(http.MethodGet, "/metrics", nil, "Authorization", "Bearer watchful").mustBe(http.StatusOK)
+	}
 }
 
 func TestLogHoldsNoSecrets(t *testing.T) {

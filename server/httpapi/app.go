@@ -27,6 +27,7 @@ type Options struct {
 	PublicURL      *url.URL       // where people open the app; its origin alone may make changes with a cookie
 	Hosts          []string       // names this server answers to besides loopback, lower case, without port
 	TrustedProxies []netip.Prefix // whose X-Forwarded-For is believed
+	Published      bool           // reached through a proxy or under a public name: metrics by token alone, no demo
 	MetricsToken   string         // opens /metrics from elsewhere; "" for this machine alone
 	DemoGarden     string         // the garden that POST /demo opens; "" for none
 

@@ -61,7 +61,7 @@ func (a *App) knownHost(c *fiber.Ctx) error {
 		return refusal.New(refusal.Invalid, "bad_host", "a request must name its host once, as a name or address and a port alone")
 	}
 	host := hostname(c)
-	if loopbackHost(host) || slices.Contains(a.Hosts, host) {
+	if LoopbackHost(host) || slices.Contains(a.Hosts, host) {
 		return c.Next()
 	}
 	return refusal.New(refusal.Forbidden, "unknown_host",

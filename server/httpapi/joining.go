@@ -86,7 +86,7 @@ func (a *App) openDemo(c *fiber.Ctx) error {
 	}
 	if !a.fromThisMachine(c) {
 		return refusal.New(refusal.Forbidden, "demo_not_local",
-			"the demo opens by itself only on the machine that runs it, not through a proxy: join with a code instead")
+			"the demo opens by itself only on the machine that runs it, not through a proxy or under a public name: join with a code instead")
 	}
 	token := tokenOf(c)
 	if token != "" {

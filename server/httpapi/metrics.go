@@ -83,7 +83,7 @@ func (a *App) serveMetrics(c *fiber.Ctx) error {
 	withToken := a.MetricsToken != "" && subtle.ConstantTimeCompare([]byte(bearer(c)), []byte(a.MetricsToken)) == 1
 	if !withToken && !a.fromThisMachine(c) {
 		return refusal.New(refusal.Forbidden, "metrics_not_local",
-			"metrics are for this machine, or for a bearer token set with --metrics-token")
+			"metrics are for this machine, while the server is not published, or for a bearer token set with --metrics-token")
 	}
 	return a.metrics.scrape(c)
 }

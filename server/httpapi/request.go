@@ -1,6 +1,7 @@
 package httpapi
 
 import (
+	"bytes"
 	"net/netip"
 	"strings"
 
@@ -39,13 +40,16 @@ func requestID(c *fiber.Ctx) string {
 
 // clientAddress is who the connection is from. Behind a proxy that the person
 // running the server trusts, it is the last address in X-Forwarded-For that is
-// not itself such a proxy: everything before that can be made up.
+// not itself such a proxy: everything before that can be made up. A proxy may
+// add a line of its own after the caller's, so all of them are one list (RFC
+// 9110, section 5.3).
 func (a *App) clientAddress(c *fiber.Ctx) netip.Addr {
 	remote := remoteAddress(c)
 	if !a.trusts(remote) {
 		return remote
 	}
-	hops := strings.Split(c.Get(fiber.HeaderXForwardedFor), ",")
+	lines := c.Request().Header.PeekAll(fiber.HeaderXForwardedFor)
+	hops := strings.Split(string(bytes.Join(lines, []byte(","))), ",")
 	for i := len(hops) - 1; i >= 0; i-- {
 		hop, err := netip.ParseAddr(strings.TrimSpace(hops[i]))
 		if err != nil {
@@ -88,12 +92,15 @@ func forwarded(c *fiber.Ctx) bool {
 
 // fromThisMachine reports whether the caller is on the same machine, with no
 // proxy in between and under a loopback name, so that a page elsewhere that
-// rebinds its name to 127.0.0.1 is not taken for a neighbour.
+// rebinds its name to 127.0.0.1 is not taken for a neighbour. On a server that is
+// published nobody is: a proxy on this machine may say nothing of itself and
+// write the Host anew, as nginx's proxy_pass does.
 func (a *App) fromThisMachine(c *fiber.Ctx) bool {
-	return remoteAddress(c).IsLoopback() && !forwarded(c) && loopbackHost(hostname(c))
+	return !a.Published && remoteAddress(c).IsLoopback() && !forwarded(c) && LoopbackHost(hostname(c))
 }
 
-func loopbackHost(host string) bool {
+// LoopbackHost reports whether a host name or address is this machine for itself.
+func LoopbackHost(host string) bool {
 	if host == "localhost" {
 		return true
 	}

@@ -119,7 +119,7 @@ func (a *App) isRoute(path string) bool {
 // there must be one.
 func (a *App) otherLoopback(c *fiber.Ctx) bool {
 	host := string(c.Request().Host())
-	return loopbackHost(a.PublicURL.Hostname()) && host != a.PublicURL.Host && loopbackHost(hostname(c)) &&
+	return LoopbackHost(a.PublicURL.Hostname()) && host != a.PublicURL.Host && LoopbackHost(hostname(c)) &&
 		portOf(host) == a.PublicURL.Port()
 }
 
