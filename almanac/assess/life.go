@@ -93,6 +93,33 @@ func lastLife(list []*seen, wood bool) *seen {
 	return nil
 }
 
+// life is the model of coming up, worked out when the first planting is found
+// missing: on most days in most gardens none is.
+func (e *Engine) life(r *reckoned) *bloom.Model {
+	if r.life != nil {
+		return r.life
+	}
+	var kinds []garden.Kind
+	var plants []bloom.Plant
+	taken := map[string]bool{}
+	for _, planting := range e.book.round() {
+		kind, known := e.kind(planting.Kind)
+		emergence, emerges := emergenceOf(kind)
+		if !known || !emerges {
+			continue
+		}
+		// Cutting back and feeding do not move the coming up: work is left out.
+		looks := lifeLooks(e.looks.until(planting.ID, r.on), isWood(kind))
+		plants = append(plants, bloom.Plant{Planting: planting, Looks: looks, AtLeastDays: upAtLeastDays})
+		if !taken[kind.ID] {
+			taken[kind.ID] = true
+			kinds = append(kinds, emergence)
+		}
+	}
+	r.life = bloom.Reckon(e.garden(), kinds, plants, r.on)
+	return r.life
+}
+
 // lifeFindings says when a planting that dies down or drops its leaves was
 // looked at and is not up, although by now it should be.
 func (e *Engine) lifeFindings(r *reckoned, planting garden.Planting) []Finding {
@@ -105,7 +132,7 @@ func (e *Engine) lifeFindings(r *reckoned, planting garden.Planting) []Finding {
 		return nil // never by silence: somebody must have looked and seen nothing
 	}
 	var findings []Finding
-	for _, judged := range r.life.Judge(planting.ID) {
+	for _, judged := range e.life(r).Judge(planting.ID) {
 		late := judged.Verdict == bloom.Late || judged.Verdict == bloom.LaterThanTheBook || judged.Verdict == bloom.NoFlowerSeen
 		from, to := dayOf(judged.Year, judged.Expect.Open.P10), dayOf(judged.Year, judged.Expect.Open.P90)
 		if !late || last.day < from {

@@ -13,7 +13,7 @@ type reckoned struct {
 	round  []garden.Planting // what stands in the ground, in walking order
 	works  map[string][]garden.Work
 	flower *bloom.Model
-	life   *bloom.Model
+	life   *bloom.Model // nil until something is missing; see life.go
 }
 
 // reckon works the garden out for one day, once per change of the book.
@@ -22,8 +22,8 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 		return e.known
 	}
 	r := &reckoned{on: on, works: e.worksByPlanting(on)}
-	var kinds, emergences []garden.Kind
-	var plants, lives []bloom.Plant
+	var kinds []garden.Kind
+	var plants []bloom.Plant
 	taken := map[string]bool{}
 	for _, planting := range e.book.round() {
 		if stands(planting, on) {
@@ -33,26 +33,14 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 		if !known {
 			continue
 		}
-		seen := e.looks.until(planting.ID, on)
-		plant := bloom.Plant{Planting: planting, Looks: flowerLooks(seen), Work: r.works[planting.ID]}
-		plants = append(plants, plant)
-		emergence, emerges := emergenceOf(kind)
-		if emerges {
-			plant.Looks, plant.AtLeastDays = lifeLooks(seen, isWood(kind)), upAtLeastDays
-			plant.Work = nil // cutting back and feeding do not move the coming up
-			lives = append(lives, plant)
-		}
+		looks := flowerLooks(e.looks.until(planting.ID, on))
+		plants = append(plants, bloom.Plant{Planting: planting, Looks: looks, Work: r.works[planting.ID]})
 		if !taken[kind.ID] {
 			taken[kind.ID] = true
 			kinds = append(kinds, kind)
-			if emerges {
-				emergences = append(emergences, emergence)
-			}
 		}
 	}
-	here := e.garden()
-	r.flower = bloom.Reckon(here, kinds, plants, on)
-	r.life = bloom.Reckon(here, emergences, lives, on)
+	r.flower = bloom.Reckon(e.garden(), kinds, plants, on)
 	e.known = r
 	return r
 }
