@@ -113,6 +113,15 @@ func TestPhotoInRanges(t *testing.T) {
 			}
 		})
 	}
+	for _, ignored := range []string{"bytes=5-2", "bytes=a-b", "="} {
+		if got := ann.send(http.MethodGet, ann.medium(photo), nil, "Range", ignored).mustBe(http.StatusOK); !bytes.Equal(got.body, photo) {
+			t.Errorf("%s: %d bytes", ignored, len(got.body))
+		}
+	}
+	all := ann.send(http.MethodGet, ann.medium(photo), nil, "Range", "bytes=-99999999").mustBe(http.StatusPartialContent)
+	if !bytes.Equal(all.body, photo) {
+		t.Errorf("more than all: %d bytes", len(all.body))
+	}
 	beyond := ann.send(http.MethodGet, ann.medium(photo), nil, "Range", "bytes=99999999-").mustRefuse(http.StatusRequestedRangeNotSatisfiable, "out_of_range")
 	if beyond.header.Get("Content-Range") != "bytes */"+n {
 		t.Errorf("Content-Range %q", beyond.header.Get("Content-Range"))
@@ -210,5 +219,20 @@ func TestDamagedPhotoIsNamedByVerify(t *testing.T) {
 	code, out := command(t, "verify", "--data", s.dir)
 	if code != 1 || !bytes.Contains([]byte(out), []byte(nameOf(photo))) {
 		t.Errorf("exit %d: %s", code, out)
+	}
+}
+
+// A cache takes over the headers of a 304 (RFC 9111, section 4.3.4).
+func TestUnchangedPhotoKeepsItsSandbox(t *testing.T) {
+	s := startServer(t, "")
+	ann := joins(t, s.url, s.join, "Ann")
+	photo := picture(t, 64, 48, 3)
+	ann.piece(photo, 0, len(photo)).mustBe(http.StatusNoContent)
+	sent := ann.send(http.MethodGet, ann.medium(photo), nil).mustBe(http.StatusOK)
+	unchanged := ann.send(http.MethodGet, ann.medium(photo), nil, "If-None-Match", sent.header.Get("ETag")).mustBe(http.StatusNotModified)
+	for _, name := range []string{"Content-Security-Policy", "Cache-Control", "ETag"} {
+		if got, want := unchanged.header.Get(name), sent.header.Get(name); got != want || got == "" {
+			t.Errorf("%s %q, was %q", name, got, want)
+		}
 	}
 }

@@ -165,6 +165,7 @@ func (a *App) sendOriginal(c *fiber.Ctx, name media.Name) error {
 	}
 	tag := `"` + name.String() + `"`
 	c.Set(fiber.HeaderETag, tag)
+	uploadHeaders(c, original.Facts.Type) // a cache takes those of a 304 for the photo's
 	if c.Get(fiber.HeaderIfNoneMatch) == tag {
 		original.Close()
 		return c.SendStatus(http.StatusNotModified)
@@ -178,7 +179,6 @@ func (a *App) sendOriginal(c *fiber.Ctx, name media.Name) error {
 		original.Close()
 		return err
 	}
-	uploadHeaders(c, original.Facts.Type)
 	c.Set(fiber.HeaderAcceptRanges, "bytes")
 	if span.partial {
 		c.Set(fiber.HeaderContentRange, span.header(original.Facts.Bytes))
