@@ -3,9 +3,7 @@ package household
 import (
 	"context"
 	"slices"
-	"strings"
 	"time"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 
@@ -13,13 +11,9 @@ import (
 	"haulm/sync/journal"
 )
 
-const (
-	// InviteLife is how long a code can be used: long enough to reach the other
-	// person in the house, short enough that a forgotten message harms nobody.
-	InviteLife = 24 * time.Hour
-	// longestName bounds what people call themselves and their phones.
-	longestName = 60
-)
+// InviteLife is how long a code can be used: long enough to reach the other
+// person in the house, short enough that a forgotten message harms nobody.
+const InviteLife = 24 * time.Hour
 
 // An Invite is a code that makes a member once.
 type Invite struct {
@@ -65,25 +59,6 @@ const (
 func (h *Household) forgottenInvites(ctx context.Context) ([]journal.PrivateWrite, error) {
 	drops, err := h.dropInvites(ctx, func(invite Invite) bool { return h.Now().After(invite.Expires.Add(rememberExpired)) })
 	return drops[:min(len(drops), forgetAtOnce)], err
-}
-
-// Names are what a person calls the device and themselves when joining.
-type Names struct{ Device, Member string }
-
-func (n Names) check() (Names, error) {
-	n = Names{strings.TrimSpace(n.Device), strings.TrimSpace(n.Member)}
-	if !fitName(n.Device) {
-		return n, refusal.New(refusal.Invalid, "invalid_device", "device, what to call this phone, must be 1 to %d characters long", longestName)
-	}
-	if !fitName(n.Member) {
-		return n, refusal.New(refusal.Invalid, "invalid_name", "name, what to call you, must be 1 to %d characters long", longestName)
-	}
-	return n, nil
-}
-
-func fitName(name string) bool {
-	length := utf8.RuneCountInString(name)
-	return utf8.ValidString(name) && length > 0 && length <= longestName
 }
 
 // Join uses a code up and seats a device in its garden as a new member. A

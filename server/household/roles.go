@@ -21,7 +21,7 @@ func ParseRole(text string) (Role, error) {
 	case Keeper, Helper, Viewer:
 		return role, nil
 	}
-	return "", refusal.New(refusal.Invalid, "invalid_role", "the role must be keeper, helper or viewer, not %q", text)
+	return "", refusal.New(refusal.Invalid, "invalid_role", "the role must be keeper, helper or viewer, not %.30q", text)
 }
 
 // May gives nil when the role may write such a record, or a *refusal.Refusal
