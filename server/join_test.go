@@ -111,6 +111,10 @@ func TestJoinRefusals(t *testing.T) {
 	if why := string(shape.body); !strings.Contains(why, "code cannot be a number") || strings.Contains(why, "Go ") {
 		t.Errorf("%s", why)
 	}
+	list := client.send(http.MethodPost, "/api/v1/join", []byte(`[]`)).mustRefuse(http.StatusBadRequest, "bad_json")
+	if !strings.Contains(string(list.body), "the body cannot be an array") {
+		t.Errorf("%s", list.body)
+	}
 	joins(t, s.url, s.join, "Ann") // the refusals used nothing up
 }
 

@@ -57,13 +57,14 @@ type App struct {
 	streams     *streams
 	metrics     *metrics
 	assessing   chan struct{} // holds a token while a garden is being assessed
+	waiting     chan struct{} // holds one for each request that waits for that, or has it
 	description []byte
 	addresses   []string // of the table's routes
 }
 
 // New puts the routes together; nothing listens yet.
 func New(o Options) (*App, error) {
-	a := &App{Options: o, streams: newStreams(), assessing: make(chan struct{}, 1)}
+	a := &App{Options: o, streams: newStreams(), assessing: make(chan struct{}, 1), waiting: make(chan struct{}, assessmentsWaiting)}
 	a.metrics = newMetrics(func() float64 { return float64(a.streams.count()) }, a.highestSeq)
 	var err error
 	if a.shell, err = newShell(o.Shell); err != nil {

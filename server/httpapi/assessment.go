@@ -12,16 +12,27 @@ import (
 	"haulm/server/refusal"
 )
 
+const (
+	// assessmentsWaiting bounds who waits: whoever has left still waits, since
+	// nothing tells a handler of it, and would keep the others out.
+	assessmentsWaiting = 4
+	// assessmentSeconds is about what those take on a small machine.
+	assessmentSeconds = "5"
+)
+
 // assessment answers what the reckoning says of the garden on a day: the one
 // asked for, or today in the garden. Small machines have room for one at a time.
 func (a *App) assessment(c *fiber.Ctx) error {
-	ctx := c.UserContext()
 	select {
-	case a.assessing <- struct{}{}:
-		defer func() { <-a.assessing }()
-	case <-ctx.Done():
-		return ctx.Err()
+	case a.waiting <- struct{}{}:
+		defer func() { <-a.waiting }()
+	default:
+		c.Set(fiber.HeaderRetryAfter, assessmentSeconds)
+		return refusal.New(refusal.Unready, "busy", "several gardens are being reckoned at this moment: ask again in some seconds")
 	}
+	a.assessing <- struct{}{}
+	defer func() { <-a.assessing }()
+	ctx := c.UserContext()
 	records, err := a.liveRecords(ctx, seat(c).Garden)
 	if err != nil {
 		return err

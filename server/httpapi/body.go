@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"strings"
 
 	"github.com/gofiber/fiber/v2"
 
@@ -78,7 +79,7 @@ func (b *bodyReader) tooLarge() error {
 // not have is left aside: an older server must take a newer phone's requests.
 func readJSON(c *fiber.Ctx, limit int, into any) error {
 	from := body(c, limit)
-	text := bytes.NewBuffer(make([]byte, 0, max(0, min(from.declared, limit))+bytes.MinRead))
+	text := bytes.NewBuffer(make([]byte, 0, roomFor(from.declared)))
 	if _, err := text.ReadFrom(from); err != nil {
 		return err
 	}
@@ -86,6 +87,13 @@ func readJSON(c *fiber.Ctx, limit int, into any) error {
 		return badJSON(err)
 	}
 	return nil
+}
+
+// roomFor is the memory that a body begins with. It grows with what arrives: a
+// body that is announced and never sent must not hold what it announced.
+func roomFor(declared int) int {
+	const most = 64 << 10 // bytes; doubling from here to the largest body copies it once more
+	return max(0, min(declared, most)) + bytes.MinRead
 }
 
 // badJSON says where a body is not what was expected, in words of JSON rather
@@ -99,10 +107,18 @@ func badJSON(err error) error {
 	case errors.As(err, &syntax):
 		return refusal.New(refusal.Invalid, "bad_json", "the body is not JSON from byte %d on; send one JSON object", syntax.Offset)
 	case errors.As(err, &shape):
-		return refusal.New(refusal.Invalid, "bad_json", "%s cannot be a %s; /api/v1/openapi.json tells what it must be",
-			cmp.Or(shape.Field, "the body"), shape.Value)
+		return refusal.New(refusal.Invalid, "bad_json", "%s cannot be %s; /api/v1/openapi.json tells what it must be",
+			cmp.Or(shape.Field, "the body"), withArticle(shape.Value))
 	}
 	return refusal.New(refusal.Invalid, "bad_json", "the body cannot be read as JSON; send one JSON object")
+}
+
+// withArticle is for JSON's own words: array, object, number, string, bool.
+func withArticle(word string) string {
+	if strings.HasPrefix(word, "a") || strings.HasPrefix(word, "o") {
+		return "an " + word
+	}
+	return "a " + word
 }
 
 // finishBody runs after every handler: bytes of a body that nobody read would
