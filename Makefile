@@ -9,7 +9,7 @@ PHONE   := $(shell find pwa/src pwa/messages pwa/public pwa/index.html pwa/vite.
 
 need = @command -v $(1) >/dev/null 2>&1 || { echo "haulm: $(1) is missing. $(2)" >&2; exit 1; }
 
-.PHONY: build run test test-go test-phone test-browser browser strace bench shots clean prerequisites lint
+.PHONY: build run test test-go test-phone test-browser test-arm64 browser strace bench shots clean prerequisites lint
 
 build: haulm
 
@@ -59,6 +59,12 @@ test-phone: pwa/dist/index.html
 
 test-browser: haulm browser
 	cd pwa && npm run --silent test:browser
+
+# The almanac's golden answers on a third kind of machine, under emulation; not a
+# part of make test.
+test-arm64:
+	@command -v qemu-aarch64 >/dev/null 2>&1 || .ci/install qemu-user
+	GOARCH=arm64 CGO_ENABLED=0 go test -exec qemu-aarch64 ./almanac/...
 
 bench: haulm browser
 	node .ci/bench.mjs
