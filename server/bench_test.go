@@ -15,7 +15,7 @@ import (
 	"github.com/google/uuid"
 )
 
-// What the issue names: batches as phones send them, and a garden that is large
+// What the benchmarks measure with: batches as phones send them, and a garden that is large
 // after many years.
 const (
 	benchBatch   = 500

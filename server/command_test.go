@@ -137,3 +137,17 @@ func TestVerifyInTheFolder(t *testing.T) {
 		t.Errorf("exit %d: %s", code, out)
 	}
 }
+
+func TestFolderWithoutGardensIsLeftAsItIs(t *testing.T) {
+	empty := t.TempDir()
+	for _, dir := range []string{filepath.Join(empty, "nowhere"), empty} {
+		for _, args := range [][]string{{"verify", "--data", dir}, {"invite", "--data", dir, "--public-url", "https://garden.example.org"}} {
+			if code, out := command(t, args...); code != 1 || !strings.Contains(out, dir+" holds no gardens") || !strings.Contains(out, "--data") {
+				t.Errorf("%v: exit %d: %s", args, code, out)
+			}
+		}
+	}
+	if made, err := os.ReadDir(empty); err != nil || len(made) > 0 {
+		t.Errorf("asking made %v, %v", made, err)
+	}
+}

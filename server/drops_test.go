@@ -10,7 +10,7 @@ import (
 	"testing"
 )
 
-// The upload that the issue names: a photo of 12 MB, whose connection drops 50
+// An upload from the far end of a garden: a photo of 12 MB, whose connection drops 50
 // times, in the pieces that phones send.
 const (
 	dropPhoto = 12 << 20

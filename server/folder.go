@@ -2,7 +2,9 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"log/slog"
 	"os"
 	"path/filepath"
@@ -30,6 +32,20 @@ type folder struct {
 	journal   *journal.Journal
 	household *household.Household
 	media     *media.Store
+}
+
+// openKept opens a data folder that is there already. One that is not, or
+// another folder named by mistake, is left as it is: a check that makes an empty
+// folder finds nothing damaged in it.
+func openKept(ctx context.Context, dir string, now func() time.Time, logger *slog.Logger) (*folder, error) {
+	files, err := os.ReadDir(filepath.Join(dir, journalFolder))
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("the data folder %s cannot be read: %w", dir, err)
+	}
+	if len(files) == 0 {
+		return nil, fmt.Errorf("%s holds no gardens: name the folder that haulm serve keeps them in with --data", dir)
+	}
+	return openFolder(ctx, dir, now, logger)
 }
 
 func openFolder(ctx context.Context, dir string, now func() time.Time, logger *slog.Logger) (*folder, error) {

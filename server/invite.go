@@ -34,7 +34,7 @@ func (c *inviteCommand) fromFolder(ctx context.Context, world *console, asked in
 	if err := checkPublicURL(c.PublicURL); err != nil {
 		return invitation{}, err
 	}
-	f, err := openFolder(ctx, c.Data, world.now, quiet(world.err))
+	f, err := openKept(ctx, c.Data, world.now, quiet(world.err))
 	if err != nil {
 		return invitation{}, err
 	}

@@ -41,7 +41,7 @@ func (c *verifyCommand) Run(ctx context.Context, world *console) error {
 }
 
 func (c *verifyCommand) inFolder(ctx context.Context, world *console, progress func(done int)) (verification, error) {
-	f, err := openFolder(ctx, c.Data, world.now, quiet(world.err))
+	f, err := openKept(ctx, c.Data, world.now, quiet(world.err))
 	if err != nil {
 		return verification{}, err
 	}
