@@ -116,7 +116,9 @@ func safeGarden(id string) bool {
 	return 0 < len(id) && len(id) <= longestGardenID
 }
 
-func partialPath(original string) string { return original + ".part" }
+const partialSuffix = ".part"
+
+func partialPath(original string) string { return original + partialSuffix }
 
 func previewPath(original string, side Side) string {
 	return original + "." + strconv.Itoa(int(side)) + ".jpg"

@@ -64,4 +64,16 @@ func openFolder(ctx context.Context, dir string, now func() time.Time, logger *s
 	return &folder{kept, &household.Household{Journal: kept, Now: now}, store}, nil
 }
 
+// tidy makes room of what nobody will finish sending.
+func (f *folder) tidy(ctx context.Context, now time.Time, logger *slog.Logger) error {
+	forgotten, err := f.media.ForgetAbandoned(ctx, now)
+	if err != nil {
+		return fmt.Errorf("photos whose sending was given up cannot be cleared away: %w", err)
+	}
+	if forgotten > 0 {
+		logger.Info("photos whose sending was given up were cleared away", "count", forgotten)
+	}
+	return nil
+}
+
 func (f *folder) close() error { return f.journal.Close() }

@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"testing"
+	"time"
 )
 
 // picture makes a JPEG whose bytes differ by seed.
@@ -234,5 +235,23 @@ func TestUnchangedPhotoKeepsItsSandbox(t *testing.T) {
 		if got, want := unchanged.header.Get(name), sent.header.Get(name); got != want || got == "" {
 			t.Errorf("%s %q, was %q", name, got, want)
 		}
+	}
+}
+
+func TestStartClearsWhatNobodyFinishesSending(t *testing.T) {
+	clock := &movedClock{}
+	first := startWorld(t, "", &console{now: clock.now})
+	ann := joins(t, first.url, first.join, "Ann")
+	photo := picture(t, 64, 48, 5)
+	ann.piece(photo, 0, 100).mustBe(http.StatusNoContent)
+	for _, c := range []struct {
+		after time.Duration
+		left  int
+	}{{0, 100}, {31 * 24 * time.Hour, 0}} {
+		first.stop()
+		clock.offset.Store(int64(c.after))
+		first = startWorld(t, first.dir, &console{now: clock.now})
+		ann.base = first.url
+		ann.send(http.MethodHead, ann.medium(photo), nil).mustBe(http.StatusOK).mustTell(c.left, "?0")
 	}
 }

@@ -43,7 +43,9 @@ func (c *serveCommand) Run(ctx context.Context, world *console) error {
 	if err != nil {
 		return err
 	}
-	err = c.serve(ctx, world, f, logger)
+	if err = f.tidy(ctx, world.now(), logger); err == nil {
+		err = c.serve(ctx, world, f, logger)
+	}
 	return errors.Join(err, f.close())
 }
 
