@@ -4,6 +4,7 @@
 import { copyFileSync, mkdirSync, rmSync } from "node:fs";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
+import { unroll } from "./support/audit.mjs";
 import { deskSize, patience, Phone, phoneSize } from "./support/browser.mjs";
 import { go, join } from "./support/people.mjs";
 import { lights, lit, visitAll } from "./support/screens.mjs";
@@ -28,8 +29,7 @@ async function shoot(page, { name, from }, size) {
     taken++;
   }
   await lit(page, lights.light);
-  const whole = await page.evaluate(() => document.documentElement.scrollHeight);
-  await page.setViewportSize({ ...sizes[size], height: Math.max(sizes[size].height, whole) });
+  await unroll(page);
   await page.screenshot({ path: path.join(folder, `${name}-${size}-whole.png`) });
   await page.setViewportSize(sizes[size]);
 }

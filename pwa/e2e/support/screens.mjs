@@ -8,6 +8,12 @@ import { choose, go, invite, openDemo, photograph, reckoned, see, typeHeight, wr
 const visible = { state: "visible", ...patience };
 const shown = (page, selector) => page.locator(selector).first().waitFor(visible);
 
+/** A planting's page is whole once its verdict and its charts are there. */
+async function charted(page) {
+  await shown(page, ".verdict");
+  await shown(page, "main svg[role=img]");
+}
+
 /** A photograph from a place between many plants, as exact as phones are in the open: it waits in the tray. */
 const unsure = jpeg({ taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, accuracyM: 6 });
 
@@ -25,11 +31,14 @@ export const screens = [
   } },
   { name: "add-planting", path: "/plants/add/iris-sibirica", ready: (page) => shown(page, "form button") },
   { name: "planting", path: `/planting/${late.id}`, ready: async (page) => {
-    await shown(page, ".verdict");
+    await charted(page);
     await page.getByText("the numbers as a table").first().click();
   } },
-  { name: "planting-charts", path: `/planting/${late.id}`, from: "Height", ready: (page) => shown(page, "main figure svg, main svg[role=img]") },
+  { name: "planting-charts", path: `/planting/${late.id}`, from: "Height", ready: charted },
   { name: "planting-cautions", path: "/planting/regal-lilies", ready: (page) => see(page, "Cautions") },
+  { name: "planting-change", path: `/planting/${late.id}/change`, ready: (page) => shown(page, "main input") },
+  { name: "add-by-label", path: `/plants/add?label=${encodeURIComponent("Salvia ‘Teasel Bank Blue’")}`, ready: (page) => shown(page, "main form input") },
+  { name: "garden", path: "/garden", ready: (page) => shown(page, "main input") },
   { name: "about", path: "/about", ready: (page) => shown(page, "main h1") },
   { name: "household", path: "/household", ready: async (page) => void (await invite(page, "helper")) },
   { name: "lost", path: "/nowhere", ready: (page) => shown(page, "main h1") },
@@ -51,16 +60,26 @@ export const screens = [
     await photograph(page, jpeg({ taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, accuracyM: 5 }));
     await go(page, `/planting/${late.id}`);
     await shown(page, "figure img");
+    await charted(page);
   } },
   { name: "sending", path: "/round/day-lily", ready: refusedAndWaiting },
   { name: "today-refused", path: "/", ready: reckoned },
 ];
 
-/** A height that no plant has is refused; then, with no signal, a note and a photograph wait. */
+/** On its way a height grows beyond what the server takes, as of a phone that knows no bound. */
+async function outgrow(route) {
+  const said = route.request().postDataJSON();
+  for (const { set } of said?.changes ?? []) if (set?.heightCm) set.heightCm = TOO_TALL;
+  await route.continue({ postData: said });
+}
+
+/** A height is refused; then, with no signal, a note and a photograph wait. */
 async function refusedAndWaiting(page) {
-  await typeHeight(page, TOO_TALL);
+  await page.context().route("**/sync", outgrow);
+  await typeHeight(page, 90);
   await go(page, "/sending");
   await see(page, "Not taken");
+  await page.context().unroute("**/sync", outgrow);
   await page.context().setOffline(true);
   await go(page, "/round/sea-holly");
   await writeNote(page, "Bees all over it.");

@@ -39,15 +39,17 @@ export class Server {
     return server;
   }
 
+  /** Resolves when it has said all that it says at its start, and is ready. */
   async start() {
     const args = ["serve", "--data", this.data, "--listen", `localhost:${this.port}`, "--public-url", this.address, ...this.flags];
+    const heard = this.#output.length;
     this.#process = spawn(binary, args, { stdio: ["ignore", "pipe", "pipe"] });
     for (const stream of [this.#process.stdout, this.#process.stderr]) {
       stream.on("data", (text) => (this.#output += text));
     }
     for (let tries = 0; tries < READY_TRIES; tries++) {
       if (this.#ended) throw new Error(`the server stopped:\n${this.#output}`);
-      if (await this.#ready()) return this;
+      if (/^stop: /m.test(this.#output.slice(heard)) && (await this.#ready())) return this;
       await pause(READY_PAUSE_MS);
     }
     throw new Error(`the server did not become ready:\n${this.#output}`);
