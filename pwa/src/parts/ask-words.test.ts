@@ -4,7 +4,7 @@ import { askWords } from "./ask-words";
 
 const refusal = (code: string): TroubleError => new TroubleError("not-allowed", "Said by the server.", 403, { code, why: "Said by the server." });
 
-it.each(["join_code_unknown", "join_code_expired", "join_code_used"])("has a sentence of its own for %s", (code) => {
+it.each(["join_code_unknown", "join_code_expired", "join_code_used", "join_code_withdrawn"])("has a sentence of its own for %s", (code) => {
   expect(askWords(refusal(code))).not.toMatch(/Said by the server|part in this garden/u);
 });
 it("gives any other refusal as it is", () => expect(askWords(refusal("something_else"))).toContain("Said by the server."));

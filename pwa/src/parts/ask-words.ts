@@ -6,6 +6,7 @@ import { troubleWords } from "./sending-words";
 
 const joinings: Readonly<Record<string, () => string>> = {
   join_code_unknown: m.join_code_unknown, join_code_expired: m.join_code_expired, join_code_used: m.join_code_used,
+  join_code_withdrawn: m.join_code_withdrawn,
 };
 
 /** The sentence for what an asking threw: a code that does not open, no signal, or the trouble as it is. */
