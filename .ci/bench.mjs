@@ -8,7 +8,7 @@ import os from "node:os";
 // One row a measure: package, benchmark, unit as the benchmark reports it, what
 // it is, and the aim ("≥" or "≤" and a number), where there is one.
 const rows = [
-  ["server", "BenchmarkFsync", "ns/op", "fsync probe of this disk, ms", 1e-6],
+  ["sync/journal", "BenchmarkFsync", "ns/op", "fsync probe of this disk, ms", 1e-6],
   ["server", "BenchmarkSyncPush", "changes/s", "sync push over HTTP, 10,000 in batches of 500, changes a second", 1, "≥", 20_000],
   ["server", "BenchmarkSyncOneChange", "ns/op", "one durable change over HTTP, ms", 1e-6],
   ["server", "BenchmarkSyncPull", "records/s", "pull over HTTP, records a second", 1, "≥", 100_000],

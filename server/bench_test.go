@@ -6,7 +6,6 @@ import (
 	"net/http"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -72,25 +71,6 @@ func BenchmarkSyncPush(b *testing.B) {
 		pushAll(b, ann, bodies)
 	}
 	b.ReportMetric(float64(benchChanges*b.N)/b.Elapsed().Seconds(), "changes/s")
-}
-
-// BenchmarkFsync is what the disk itself takes to make 4 KB durable, beside
-// which the pushes are to be read.
-func BenchmarkFsync(b *testing.B) {
-	file, err := os.Create(filepath.Join(b.TempDir(), "probe"))
-	if err != nil {
-		b.Fatal(err)
-	}
-	defer file.Close()
-	block := make([]byte, 4096)
-	for b.Loop() {
-		if _, err := file.Write(block); err != nil {
-			b.Fatal(err)
-		}
-		if err := file.Sync(); err != nil {
-			b.Fatal(err)
-		}
-	}
 }
 
 // BenchmarkSyncOneChange is one durable change in a request of its own.

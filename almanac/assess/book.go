@@ -20,7 +20,6 @@ type book struct {
 	looks      looks
 	works      map[string]garden.Work
 	tasks      map[string]garden.Task
-	weather    map[string]garden.Weather
 	dismissals map[string]garden.Dismissal
 	skipped    map[garden.Ref]string
 }
@@ -36,7 +35,6 @@ func newBook(kinds []garden.Kind) (book, error) {
 		looks:      newLooks(),
 		works:      map[string]garden.Work{},
 		tasks:      map[string]garden.Task{},
-		weather:    map[string]garden.Weather{},
 		dismissals: map[string]garden.Dismissal{},
 		skipped:    map[garden.Ref]string{},
 	}
@@ -94,7 +92,7 @@ func (b *book) decode(record garden.Record) error {
 	case garden.TaskRecord:
 		return keep(b.tasks, record, &garden.Task{})
 	case garden.WeatherRecord:
-		return keep(b.weather, record, &garden.Weather{})
+		return garden.Decode(record, &garden.Weather{}) // judged; the season is told by plants alone
 	case garden.DismissalRecord:
 		return keep(b.dismissals, record, &garden.Dismissal{})
 	}
@@ -148,8 +146,6 @@ func (b *book) drop(ref garden.Ref) {
 		delete(b.works, id)
 	case garden.TaskRecord:
 		delete(b.tasks, id)
-	case garden.WeatherRecord:
-		delete(b.weather, id)
 	case garden.DismissalRecord:
 		delete(b.dismissals, id)
 	}
