@@ -1,0 +1,83 @@
+package place
+
+import (
+	"cmp"
+	"slices"
+
+	"haulm/almanac/stats"
+)
+
+// A Stand is one planting as it takes up room.
+type Stand struct {
+	Room
+	TallCM float64
+}
+
+// A Taken says what share of a planting's room, or of its show, another takes:
+// By is the other's place in the list.
+type Taken struct {
+	By    int
+	Share float64 // 0 to 1
+}
+
+// Crowding tells for each stand whose rooms take how much of its own, the
+// greatest share first. Where several lie over one spot the tallest has it.
+// crowds says whether one stand can take room from another at all; what does not
+// is not looked at. No stand takes room from itself.
+func Crowding(stands []Stand, crowds func(by, of int) bool) [][]Taken {
+	tallest := tallestFirst(stands)
+	taken := make([][]Taken, len(stands))
+	for of := range stands {
+		var near []int
+		for _, by := range tallest {
+			if len(near) < mostNeighbours && by != of && stands[by].box.Intersects(stands[of].box) && crowds(by, of) {
+				near = append(near, by)
+			}
+		}
+		if len(near) > 0 {
+			taken[of] = shares(stands, near, of)
+		}
+	}
+	return taken
+}
+
+func tallestFirst(stands []Stand) []int {
+	order := make([]int, len(stands))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(stands[b].TallCM, stands[a].TallCM) })
+	return order
+}
+
+func shares(stands []Stand, near []int, of int) []Taken {
+	points := stands[of].points()
+	hits := make([]int, len(near))
+	for _, p := range points {
+		if at := slices.IndexFunc(near, func(by int) bool { return stands[by].holds(p) }); at >= 0 {
+			hits[at]++
+		}
+	}
+	return takenOf(near, hits, len(points))
+}
+
+// takenOf turns hits on points or rays into shares.
+func takenOf(by []int, hits []int, all int) []Taken {
+	var list []Taken
+	for i, n := range hits {
+		if n > 0 {
+			list = append(list, Taken{by[i], stats.RoundProbability(float64(n) / float64(all))})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Taken) int { return cmp.Compare(b.Share, a.Share) })
+	return list
+}
+
+// Total is the share that all of them take together.
+func Total(list []Taken) float64 {
+	sum := 0.0
+	for _, one := range list {
+		sum += one.Share
+	}
+	return stats.RoundProbability(min(1, sum))
+}

@@ -1,0 +1,69 @@
+package place
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"haulm/garden"
+)
+
+// A Room is the ground that a planting covers.
+type Room struct {
+	middle orb.Point
+	radius float64  // of a round one, in metres
+	ring   orb.Ring // closed; nil for a round one
+	box    orb.Bound
+}
+
+// Disc is a round room about a point, of a radius in metres.
+func Disc(middle garden.Point, radiusM float64) Room {
+	at := orb.Point(middle)
+	return Room{middle: at, radius: radiusM, box: at.Bound().Pad(radiusM)}
+}
+
+// Ground is the room within an outline of three corners or more. Of an outline
+// with more than mostCorners every second, third or so on is looked at.
+func Ground(outline garden.Outline) Room {
+	every := 1 + (len(outline)-1)/mostCorners
+	ring := make(orb.Ring, 0, len(outline)/every+2)
+	for i := 0; i < len(outline); i += every {
+		ring = append(ring, orb.Point(outline[i]))
+	}
+	ring = append(ring, ring[0])
+	middle, _ := planar.CentroidArea(ring)
+	if math.IsNaN(middle[0]) || math.IsNaN(middle[1]) {
+		middle = ring.Bound().Center() // an outline without area
+	}
+	return Room{middle: middle, ring: ring, box: ring.Bound()}
+}
+
+// Middle is the room's centre.
+func (r Room) Middle() garden.Point { return garden.Point(r.middle) }
+
+func (r Room) holds(p orb.Point) bool {
+	if r.ring != nil {
+		return r.box.Contains(p) && planar.RingContains(r.ring, p)
+	}
+	dx, dy := p[0]-r.middle[0], p[1]-r.middle[1]
+	return dx*dx+dy*dy <= r.radius*r.radius
+}
+
+// points strews points evenly over the room; none over one without area.
+func (r Room) points() []orb.Point {
+	width, height := r.box.Max[0]-r.box.Min[0], r.box.Max[1]-r.box.Min[1]
+	list := make([]orb.Point, 0, strewn)
+	for i := range strewn {
+		p := orb.Point{r.box.Min[0] + width*part(i, stepX), r.box.Min[1] + height*part(i, stepY)}
+		if r.holds(p) {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+func part(i int, step float64) float64 {
+	_, fraction := math.Modf(0.5 + float64(i)*step)
+	return fraction
+}
