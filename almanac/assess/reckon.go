@@ -40,7 +40,7 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 			kinds = append(kinds, kind)
 		}
 	}
-	r.flower = bloom.Reckon(e.garden(), kinds, plants, on)
+	r.flower = bloom.Reckon(bloom.Here{Garden: e.garden()}, kinds, plants, on)
 	e.known = r
 	return r
 }

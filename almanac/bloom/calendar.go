@@ -21,12 +21,12 @@ type turn struct {
 // to the day on. Looks and work after on are left aside. A planting whose kind is
 // not among kinds has none. The flushes come in a fixed order, whatever the order
 // of the input.
-func Flushes(g garden.Garden, kinds []garden.Kind, plants []Plant, on garden.Day) []Flush {
+func Flushes(here Here, kinds []garden.Kind, plants []Plant, on garden.Day) []Flush {
 	byID := make(map[string]*garden.Kind, len(kinds))
 	for i := range kinds {
 		byID[kinds[i].ID] = &kinds[i]
 	}
-	here := moveTo(g)
+	move, warm := moveTo(here.Garden), warmthOf(here, on)
 	var flushes []Flush
 	var calendar []turn
 	kindNow := ""
@@ -36,9 +36,9 @@ func Flushes(g garden.Garden, kinds []garden.Kind, plants []Plant, on garden.Day
 			continue
 		}
 		if calendar == nil || kind.ID != kindNow {
-			calendar, kindNow = here.calendar(kind, on), kind.ID
+			calendar, kindNow = move.calendar(kind, warm, on), kind.ID
 		}
-		flushes = append(flushes, flushesOf(here, kind, calendar, plants[i].until(on), on)...)
+		flushes = append(flushes, flushesOf(move, kind, calendar, plants[i].until(on), on)...)
 	}
 	return sortedFlushes(flushes)
 }
@@ -65,7 +65,7 @@ func sortedFlushes(flushes []Flush) []Flush {
 
 // calendar lists when a kind's windows open here, from before what is remembered
 // until after the day on, in order of opening.
-func (m moved) calendar(kind *garden.Kind, on garden.Day) []turn {
+func (m moved) calendar(kind *garden.Kind, warm *warmth, on garden.Day) []turn {
 	turns := []turn{}
 	for index, window := range kind.Bloom {
 		years := m.yearsOn(window.From)
@@ -74,6 +74,9 @@ func (m moved) calendar(kind *garden.Kind, on garden.Day) []turn {
 			f := Flush{Kind: kind.ID, Index: index, Year: year + years, SD: sdKind, LengthDays: length}
 			f.Expected = opens - f.newYear() + 1
 			f.SeasonSD = SeasonSD(f.Expected, m.southern)
+			if warm.moves(kind) {
+				f.HeatDays = warm.behind(&f)
+			}
 			turns = append(turns, turn{Flush: f, opens: opens, ends: opens + length})
 		}
 	}

@@ -112,12 +112,12 @@ func (f *fit) rowCovariance(k *kindBlock) (together, season square) {
 // covariance is that of season and garden together at a with the same at b, and
 // of the season alone at a with the two at b.
 func (f *fit) covariance(a, b *row) (together, season float64) {
-	for i, ta := range a.terms() {
+	for _, ta := range a.terms {
 		part := 0.0
-		for _, tb := range b.terms() {
+		for _, tb := range b.terms {
 			part += ta.weight * tb.weight * f.spread.At(ta.at, tb.at)
 		}
-		if together += part; i > 0 {
+		if together += part; ta.at != theGarden {
 			season += part
 		}
 	}

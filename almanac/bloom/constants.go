@@ -83,6 +83,17 @@ const (
 	// shortestLengthDays is the least length of a window taken at its word.
 	shortestLengthDays = 7.0
 
+	// heatResponse is the share of a thermal-time offset that shows in flower, and
+	// sdHeatResponse how far a garden's may differ: buds wait for more than warmth
+	// (chill, day length, the plant's own reserves).
+	heatResponse, sdHeatResponse = 0.5, 0.25
+	// flowerBaseC is above what warmth counts towards flower, in °C: the base in
+	// common use for temperate plants' spring growth.
+	flowerBaseC = 5.0
+	// seasonReach is how many of its spreads weather alone may move a season:
+	// early in the year a day's warmth is a month's usual heat.
+	seasonReach = 2.0
+
 	// Hopkins's bioclimatic law (Hopkins A.D. 1918, Monthly Weather Review
 	// Supplement 9): 4 days later for each degree of latitude poleward and each
 	// 400 feet up, in spring and early summer.

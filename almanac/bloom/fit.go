@@ -15,7 +15,7 @@ type fit struct {
 	spreads   spreads
 	precision *mat.SymDense // of the globals beforehand
 	values    []float64     // all that is fitted: the globals, then each kind's shifts and habits
-	globals   []float64     // the garden's difference, then each knot in sds of the season
+	globals   []float64     // the garden's difference, each knot in sds of the season, the response to heat
 	hessian   mat.Cholesky  // of the globals, everything else following
 	spread    *mat.SymDense // its inverse: the globals' covariance
 	informed  []int         // the knots that sites inform
@@ -31,7 +31,7 @@ type fit struct {
 // that fit nothing lose their pull.
 func newFit(l *layout) *fit {
 	f := &fit{layout: l, spreads: statedSpreads(), precision: l.priorPrecision(), values: make([]float64, l.place())}
-	f.globals = f.values[:1+len(l.knots)]
+	f.globals = f.values[:l.globalsInAll()]
 	for _, k := range l.kinds {
 		k.shift = f.values[k.at : k.at+len(k.windows)]
 		k.habits = f.values[k.at+len(k.windows) : k.at+len(k.windows)+len(k.plants)]
@@ -50,7 +50,7 @@ func newFit(l *layout) *fit {
 
 // place gives each kind its place among all values, and their number.
 func (l *layout) place() int {
-	at := 1 + len(l.knots)
+	at := l.globalsInAll()
 	for _, k := range l.kinds {
 		k.at = at
 		at += len(k.windows) + len(k.plants)
@@ -65,12 +65,15 @@ func (l *layout) priorPrecision() *mat.SymDense {
 		all[i] = i
 	}
 	knots := l.knotPrecision(all)
-	precision := mat.NewSymDense(1+len(all), nil)
-	precision.SetSym(0, 0, 1/(sdGarden*sdGarden))
+	precision := mat.NewSymDense(l.globalsInAll(), nil)
+	precision.SetSym(theGarden, theGarden, 1/(sdGarden*sdGarden))
 	for i := range all {
 		for j := i; j < len(all); j++ {
-			precision.SetSym(1+i, 1+j, knots.At(i, j))
+			precision.SetSym(firstKnot+i, firstKnot+j, knots.At(i, j))
 		}
+	}
+	for i := firstKnot + len(all); i < l.globalsInAll(); i++ {
+		precision.SetSym(i, i, 1)
 	}
 	return precision
 }
@@ -158,11 +161,11 @@ func (f *fit) priorHeight() float64 {
 }
 
 // rowValue is the season and the garden's difference together at a row.
-func (f *fit) rowValue(r *row) float64 { return f.globals[0] + f.seasonAt(r) }
+func (f *fit) rowValue(r *row) float64 { return r.mean + r.move(f.globals) }
 
 // seasonAt is the season at a row.
 func (f *fit) seasonAt(r *row) float64 {
-	return r.mean + f.globals[1+r.knots.left]*r.knots.leftWeight + f.globals[1+r.knots.right]*r.knots.rightWeight
+	return f.rowValue(r) - f.globals[theGarden]
 }
 
 // take moves by as much of the step as climbs, and gives the height reached and

@@ -19,6 +19,7 @@ type Flush struct {
 	SD         float64 // how far that may be off, days
 	SeasonSD   float64 // how far seasons move flower at that time of year, days
 	LengthDays float64 // how long the kind's window is
+	HeatDays   float64 // how much later its year's heat came than usual, where it counts and is known
 
 	After, By       *float64 // opened after After and by By; nil is not known
 	EndAfter, EndBy *float64 // ended after EndAfter and by EndBy

@@ -10,10 +10,7 @@ import (
 
 // The gardens of these tests lie on the catalogue's reference site, so that
 // windows stand where the catalogue has them.
-func referenceGarden() garden.Garden {
-	lat, altitude := referenceLat, referenceAltitudeM
-	return garden.Garden{Lat: &lat, AltitudeM: &altitude}
-}
+func referenceGarden() Here { return gardenAt(referenceLat, referenceAltitudeM) }
 
 func day(year int, month time.Month, d int) garden.Day { return garden.DayOf(year, month, d) }
 

@@ -14,8 +14,10 @@ type row struct {
 	window   int // among its kind's windows
 	year     int
 	expected float64 // day of year
-	mean     float64 // of the season, where it was given
-	knots    blend   // its knots by their number among the fit's globals
+	mean     float64 // of the season, by its weather or where it was given
+	knots    blend   // its knots by their number among the fit's
+	heat     float64 // days that its heat came later than usual
+	terms    []term  // the globals that it touches and by how much
 	opened   float64 // how many flushes inform it
 }
 
@@ -53,6 +55,7 @@ type layout struct {
 	kinds  []*kindBlock
 	places []place // of each flush
 	knots  []int   // numbers on the line of time, ascending
+	heated int     // 1 where any row's heat is known, else 0
 }
 
 // canonical is the order in which flushes are reckoned, whatever order they
@@ -115,7 +118,8 @@ func (k *kindBlock) rowOf(f Flush, seasons []SeasonMean) int {
 		}
 	}
 	newYear := float64(garden.DayOf(f.Year, 1, 1))
-	r := row{window: window, year: f.Year, expected: f.Expected, knots: blendAt(newYear+f.Expected-1, f.SeasonSD)}
+	r := row{window: window, year: f.Year, expected: f.Expected, knots: blendAt(newYear+f.Expected-1, f.SeasonSD),
+		mean: heatResponse * f.HeatDays, heat: f.HeatDays}
 	for _, s := range seasons {
 		if s.Year == f.Year {
 			r.mean = s.Days
@@ -157,8 +161,7 @@ func chanceSD(chance float64, first bool) float64 {
 	return chance
 }
 
-// numberKnots collects the knots in use and has each row name its two by their
-// place among them.
+// numberKnots collects the knots in use and has each row name what it touches.
 func (l *layout) numberKnots() {
 	for _, k := range l.kinds {
 		for _, r := range k.rows {
@@ -169,9 +172,27 @@ func (l *layout) numberKnots() {
 	l.knots = slices.Compact(l.knots)
 	for _, k := range l.kinds {
 		for i := range k.rows {
-			b := &k.rows[i].knots
-			b.left, _ = slices.BinarySearch(l.knots, b.left)
-			b.right, _ = slices.BinarySearch(l.knots, b.right)
+			r := &k.rows[i]
+			r.knots.left, _ = slices.BinarySearch(l.knots, r.knots.left)
+			r.knots.right, _ = slices.BinarySearch(l.knots, r.knots.right)
+			r.terms = []term{{theGarden, 1}, {firstKnot + r.knots.left, r.knots.leftWeight}, {firstKnot + r.knots.right, r.knots.rightWeight}}
+			if r.heat != 0 {
+				l.heated = 1
+				r.terms = append(r.terms, term{firstKnot + len(l.knots), sdHeatResponse * r.heat})
+			}
 		}
 	}
 }
+
+// A term is a global that a row touches, by its place, and by how much.
+type term struct {
+	at     int
+	weight float64
+}
+
+// The places among the globals: the garden's difference, then the knots, then,
+// where heat is known, how far the garden's response to it differs, in sds.
+const theGarden, firstKnot = 0, 1
+
+// globalsInAll is how many globals the layout has.
+func (l *layout) globalsInAll() int { return firstKnot + len(l.knots) + l.heated }

@@ -7,13 +7,13 @@ import (
 	"haulm/garden"
 )
 
-func gardenAt(lat, altitude float64) garden.Garden {
-	return garden.Garden{Lat: &lat, AltitudeM: &altitude}
+func gardenAt(lat, altitude float64) Here {
+	return Here{Garden: garden.Garden{Lat: &lat, AltitudeM: &altitude}}
 }
 
 // opensOn is when a window that starts on a day opens in a garden: the day and
 // year of the flush of 2025 or so.
-func opensOn(g garden.Garden, from string, year int) (Flush, bool) {
+func opensOn(g Here, from string, year int) (Flush, bool) {
 	kind := kindOf("k", window(from, "12-31", ""))
 	kind.Bloom[0].To = kind.Bloom[0].From
 	p := plantOf("p", "k", notYet(day(2020, 1, 1)))

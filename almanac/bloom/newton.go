@@ -102,18 +102,11 @@ func (f *fit) newtonStep(odds float64) []float64 {
 }
 
 // move is how far a row goes when the globals go by step.
-func (r *row) move(step []float64) float64 {
-	return step[0] + step[1+r.knots.left]*r.knots.leftWeight + step[1+r.knots.right]*r.knots.rightWeight
-}
-
-// terms are the globals that a row touches and by how much.
-func (r *row) terms() [3]term {
-	return [3]term{{0, 1}, {1 + r.knots.left, r.knots.leftWeight}, {1 + r.knots.right, r.knots.rightWeight}}
-}
-
-type term struct {
-	at     int
-	weight float64
+func (r *row) move(step []float64) (days float64) {
+	for _, t := range r.terms {
+		days += step[t.at] * t.weight
+	}
+	return days
 }
 
 // assemble factors the globals' weight, everything else following, and gives
@@ -158,7 +151,7 @@ func (f *fit) beCareful(careful bool) {
 // addKind adds what the globals feel of one kind.
 func addKind(k *kindBlock, cut *windowCut, weight *mat.SymDense, slope *mat.VecDense) {
 	for i := range k.rows {
-		for _, a := range k.rows[i].terms() {
+		for _, a := range k.rows[i].terms {
 			slope.SetVec(a.at, slope.AtVec(a.at)+a.weight*cut.reduced[i])
 		}
 		for j := range k.rows {
@@ -172,8 +165,8 @@ func addKind(k *kindBlock, cut *windowCut, weight *mat.SymDense, slope *mat.VecD
 // addPair adds the weight between two rows to the upper half of the globals'.
 func addPair(a, b *row, m float64, weight *mat.SymDense) {
 	raw := weight.RawSymmetric()
-	for _, s := range a.terms() {
-		for _, t := range b.terms() {
+	for _, s := range a.terms {
+		for _, t := range b.terms {
 			if s.at <= t.at {
 				raw.Data[s.at*raw.Stride+t.at] += s.weight * m * t.weight
 			}

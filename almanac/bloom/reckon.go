@@ -9,9 +9,9 @@ import (
 )
 
 // Reckon fits the model to a garden's plantings as they were known on a day.
-func Reckon(g garden.Garden, kinds []garden.Kind, plants []Plant, on garden.Day) *Model {
-	m := Fit(Flushes(g, kinds, plants, on), on)
-	m.movedDays = moveTo(g).days
+func Reckon(here Here, kinds []garden.Kind, plants []Plant, on garden.Day) *Model {
+	m := Fit(Flushes(here, kinds, plants, on), on)
+	m.movedDays = moveTo(here.Garden).days
 	return m
 }
 
@@ -68,5 +68,5 @@ func (f *Flush) beforehand() forecast {
 	if f.FirstSeason {
 		variance += sdFirstSeason * sdFirstSeason
 	}
-	return forecast{mean: f.Expected + f.LaterDays, sd: math.Sqrt(variance), alone: true}
+	return forecast{mean: f.Expected + f.LaterDays + heatResponse*f.HeatDays, sd: math.Sqrt(variance), alone: true}
 }

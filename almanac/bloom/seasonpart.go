@@ -94,8 +94,8 @@ func (m *Model) seasonOf(year int, part Part, unseen bool) SeasonPart {
 
 // touchRow adds what a row feels of the globals that the season is told by.
 func (m *Model) touchRow(touch *mat.VecDense, r *row, weight float64) {
-	for _, t := range r.terms() {
-		if t.at > 0 || m.first {
+	for _, t := range r.terms {
+		if t.at != theGarden || m.first {
 			touch.SetVec(t.at, touch.AtVec(t.at)+weight*t.weight)
 		}
 	}

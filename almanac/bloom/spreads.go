@@ -39,8 +39,8 @@ func (f *fit) expectedSpreads() spreads {
 // use takes spreads into the prior and the sites.
 func (f *fit) use(s spreads) {
 	ratio := f.spreads.season / s.season
-	for i := 1; i < len(f.globals); i++ {
-		for j := i; j < len(f.globals); j++ {
+	for i := firstKnot; i < firstKnot+len(f.knots); i++ {
+		for j := i; j < firstKnot+len(f.knots); j++ {
 			f.precision.SetSym(i, j, f.precision.At(i, j)*ratio*ratio)
 		}
 	}
@@ -66,7 +66,7 @@ func (w weighed) sd() float64 { return math.Sqrt(w.squares / w.count) }
 func (f *fit) seasonSquares() (squares, count float64) {
 	for i, a := range f.informed {
 		for j, b := range f.informed {
-			both := f.spread.At(1+a, 1+b) + f.globals[1+a]*f.globals[1+b]
+			both := f.spread.At(firstKnot+a, firstKnot+b) + f.globals[firstKnot+a]*f.globals[firstKnot+b]
 			squares += f.whitener.At(i, j) * both
 		}
 	}
