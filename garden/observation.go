@@ -32,3 +32,9 @@ type Observation struct {
 // Day is the civil date on which it was seen, by the observer's clock. The error
 // is a *Problem.
 func (o Observation) Day() (Day, error) { return DayOfInstant(o.Seen) }
+
+// Signs lists the signs of trouble that an observation can name.
+func Signs() []string {
+	return []string{"slug", "deer", "rabbit", "vine-weevil", "aphid", "frost", "scorch", "drought",
+		"waterlogging", "mildew", "rust", "black-spot", "dieback", "dead-centre", "wilting", "sucker", "reversion", "wind-rock", "other"}
+}

@@ -142,9 +142,8 @@ func observationSchema() map[string]rule {
 		"countAlive": whole(0, mostPlants), "countInFlower": whole(0, mostPlants), "flowerAmount": whole(0, 4),
 		"heightCm": number(0, tallestCm), "flowerHeightCm": number(0, tallestCm), "spreadCm": number(0, tallestCm),
 		"vigour": whole(1, 5),
-		"signs": listOf(20, oneOf("slug", "deer", "rabbit", "vine-weevil", "aphid", "frost", "scorch", "drought",
-			"waterlogging", "mildew", "rust", "black-spot", "dieback", "wilting", "sucker", "reversion", "wind-rock", "other")),
-		"note": aNote, "photos": hashes, "voice": hashes, "lat": latitude, "lon": longitude,
+		"signs":  listOf(20, oneOf(Signs()...)),
+		"note":   aNote, "photos": hashes, "voice": hashes, "lat": latitude, "lon": longitude,
 		"accuracyM": number(0, worstAccuracyM), "tiedBy": text(40), "tiedSure": number(0, 1),
 	}
 }

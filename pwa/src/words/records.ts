@@ -132,7 +132,7 @@ export type PlantingFields = Readonly<{
 
 export type Sign =
   | "slug" | "deer" | "rabbit" | "vine-weevil" | "aphid" | "frost" | "scorch" | "drought"
-  | "waterlogging" | "mildew" | "rust" | "black-spot" | "dieback" | "wilting" | "sucker"
+  | "waterlogging" | "mildew" | "rust" | "black-spot" | "dieback" | "dead-centre" | "wilting" | "sucker"
   | "reversion" | "wind-rock" | "other";
 
 export type ObservationFields = Readonly<{
