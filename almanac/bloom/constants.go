@@ -104,11 +104,19 @@ const (
 	// summer is too short for the law.
 	referenceLat, referenceAltitudeM = 51.5, 50.0
 	leastLat, greatestLat            = 25.0, 65.0
-	// The law's share in a window that starts on these days of a northern year:
+	// The share of that in a window that starts on these days of a northern year:
 	// whole to mid-June, none from September to mid-November (autumn flower
 	// waits for short days and rain), whole again from February.
-	hopkinsFadesFrom, hopkinsFadesTo     = 166.0, 244.0
-	hopkinsReturnsFrom, hopkinsReturnsTo = 319.0, 397.0
+	springFadesFrom, springFadesTo     = 166.0, 244.0
+	springReturnsFrom, springReturnsTo = 319.0, 397.0
+	// springAt is the day of a northern year by which it is said how much later a
+	// garden's spring is.
+	springAt = 105.0
+	// greatestMove is the most days that normals move a window: where winter is
+	// mild its warmth brings nothing forward any more, as chill and day length
+	// hold flower back.
+	greatestMove = 35.0
+
 	halfYearDays                         = 182.625
 	yearDays                             = 365.25
 

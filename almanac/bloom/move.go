@@ -9,15 +9,17 @@ import (
 // A moved says how the catalogue's windows move to one garden.
 type moved struct {
 	southern bool
-	trusted  bool    // within the latitudes where the catalogue is trusted
-	days     float64 // later in spring than at the reference site
+	trusted  bool     // within the latitudes where the catalogue is trusted
+	days     float64  // later in spring than at the reference site
+	thermal  *thermal // by the garden's own normals, nil where they are not known
 }
 
-// moveTo says how the catalogue moves to a garden, by Hopkins's bioclimatic law
-// from the reference site. A garden without a position keeps the reference's
-// dates; one without an altitude keeps its altitude.
+// moveTo says how the catalogue moves from the reference site to a garden: by
+// the heat of its normals where they are known, else by Hopkins's bioclimatic
+// law. A garden without a position keeps the reference's dates; one without an
+// altitude keeps its altitude.
 func moveTo(g garden.Garden) moved {
-	m := moved{trusted: true}
+	m := moved{trusted: true, thermal: thermalOf(g)}
 	if g.Lat != nil {
 		lat := math.Abs(*g.Lat)
 		m.southern = *g.Lat < 0
@@ -27,14 +29,27 @@ func moveTo(g garden.Garden) moved {
 	if g.AltitudeM != nil {
 		m.days += hopkinsDaysPerMetre * (*g.AltitudeM - referenceAltitudeM)
 	}
+	if m.thermal != nil {
+		m.days = m.thermal.later(springAt)
+	}
 	return m
+}
+
+// later is how many days later than at the reference site what opens there on a
+// day of a northern year is, before it fades.
+func (m moved) later(dayOfYear float64) float64 {
+	if m.thermal != nil {
+		return m.thermal.later(dayOfYear)
+	}
+	return m.days
 }
 
 // opens is when a window that starts on a day of the catalogue's year, in a
 // calendar year, starts here: days from 1 January 1970.
 func (m moved) opens(from garden.MonthDay, year int) float64 {
 	day := from.In(year)
-	at := float64(day) + m.days*hopkinsShare(float64(day.OfYear()))
+	ofYear := float64(day.OfYear())
+	at := float64(day) + m.later(ofYear)*springShare(ofYear)
 	if m.southern {
 		at += halfYearDays
 	}
@@ -51,20 +66,20 @@ func (m moved) yearsOn(from garden.MonthDay) int {
 // anyYear has no 29 February.
 const anyYear = 2001
 
-// hopkinsShare is how much of Hopkins's law holds for a window that starts on a
-// day of a northern year.
-func hopkinsShare(dayOfYear float64) float64 {
+// springShare is how much of what moves spring moves a window that starts on a day
+// of a northern year.
+func springShare(dayOfYear float64) float64 {
 	switch {
-	case dayOfYear < hopkinsReturnsTo-yearDays:
-		return hopkinsShare(dayOfYear + yearDays)
-	case dayOfYear <= hopkinsFadesFrom || dayOfYear >= hopkinsReturnsTo:
+	case dayOfYear < springReturnsTo-yearDays:
+		return springShare(dayOfYear + yearDays)
+	case dayOfYear <= springFadesFrom || dayOfYear >= springReturnsTo:
 		return 1
-	case dayOfYear < hopkinsFadesTo:
-		return (hopkinsFadesTo - dayOfYear) / (hopkinsFadesTo - hopkinsFadesFrom)
-	case dayOfYear <= hopkinsReturnsFrom:
+	case dayOfYear < springFadesTo:
+		return (springFadesTo - dayOfYear) / (springFadesTo - springFadesFrom)
+	case dayOfYear <= springReturnsFrom:
 		return 0
 	default:
-		return (dayOfYear - hopkinsReturnsFrom) / (hopkinsReturnsTo - hopkinsReturnsFrom)
+		return (dayOfYear - springReturnsFrom) / (springReturnsTo - springReturnsFrom)
 	}
 }
 

@@ -2,6 +2,7 @@ package bloom
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"haulm/garden"
@@ -93,5 +94,43 @@ func TestSeasonSD(t *testing.T) {
 	}
 	if a, b := SeasonSD(-30, false), SeasonSD(335.25, false); math.Abs(a-b) > 1e-9 {
 		t.Errorf("New Year cuts: %g and %g", a, b)
+	}
+}
+
+// TestNormalsMove: a garden with the reference site's normals keeps its dates
+// whatever its latitude says; two degrees warmer it is two to four weeks earlier
+// in mid-April and not at all in October; in the far cold and the far warm the
+// move has its bound; half a year later in the south.
+func TestNormalsMove(t *testing.T) {
+	at := func(warmer, lat float64, from string) float64 {
+		here := gardenAt(lat, 50)
+		for _, n := range referenceNormals() {
+			here.Normals = append(here.Normals, garden.Normal{MinC: n.MinC + warmer, MaxC: n.MaxC + warmer})
+		}
+		if lat < 0 {
+			here.Normals = append(slices.Clone(here.Normals[6:]), here.Normals[:6]...)
+		}
+		f, found := opensOn(here, from, 2025)
+		if !found {
+			t.Fatal("no flush of 2025")
+		}
+		return f.Expected
+	}
+	for _, c := range []struct {
+		name             string
+		warmer, lat      float64
+		from             string
+		earliest, latest float64
+	}{
+		{"the same heat further north", 0, 57, "04-15", 104.5, 105.5},
+		{"warmer in spring", 2, 51.5, "04-15", 77, 91},
+		{"warmer in autumn", 2, 51.5, "10-01", 273.5, 274.5},
+		{"cold", -12, 51.5, "04-15", 105 + greatestMove - 0.1, 105 + greatestMove + 0.1},
+		{"warm winters", 12, 30, "03-01", 60 - greatestMove - 0.1, 60 - greatestMove + 0.1},
+		{"south", 0, -51.5, "04-15", 105 + halfYearDays - 2.5, 105 + halfYearDays + 2.5},
+	} {
+		if got := at(c.warmer, c.lat, c.from); got < c.earliest || got > c.latest {
+			t.Errorf("%s: %g is outside %g to %g", c.name, got, c.earliest, c.latest)
+		}
 	}
 }

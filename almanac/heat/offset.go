@@ -97,6 +97,10 @@ func (s Season) reaches(level float64, i int) float64 {
 	return float64(last)
 }
 
+// Reaches is on which day of the season, 1 being its first and fractions of a day
+// allowed, its sum comes to a level; where it never does, its last.
+func (s Season) Reaches(level float64) float64 { return s.reaches(level, len(s.sum)) + 1 }
+
 // error turns the chance in the days not measured, up to an index, into days.
 func (s Season) error(end int) float64 {
 	if s.unknown[end] == 0 {
