@@ -53,10 +53,10 @@ func (in MeanInput) check() error {
 		switch {
 		case math.IsNaN(lo) || math.IsNaN(hi) || span[0] != nil && math.IsInf(lo, 0) || span[1] != nil && math.IsInf(hi, 0):
 			return fmt.Errorf("intervals[%d]: [%g, %g] has an end that is not a number: use null for open", i, lo, hi)
+		case beyond(span[0]) || beyond(span[1]):
+			return fmt.Errorf("intervals[%d]: [%g, %g] is outside %g to %g", i, lo, hi, -greatestValue, greatestValue)
 		case lo > hi:
 			return fmt.Errorf("intervals[%d]: %g is after %g: the lower end comes first", i, lo, hi)
-		case math.Max(-lo, hi) < math.Inf(1) && math.Max(math.Abs(lo), math.Abs(hi)) > greatestValue:
-			return fmt.Errorf("intervals[%d]: [%g, %g] is beyond ±%g", i, lo, hi, float64(greatestValue))
 		}
 		if span[0] != nil && span[1] != nil {
 			bounded++
@@ -70,6 +70,8 @@ func (in MeanInput) check() error {
 
 // greatestValue keeps squares of ends and their differences far from overflow.
 const greatestValue = 1e12
+
+func beyond(end *float64) bool { return end != nil && math.Abs(*end) > greatestValue }
 
 // A normal is a mean with the log of its standard deviation.
 type normal struct{ mean, logSD float64 }

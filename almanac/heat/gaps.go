@@ -70,10 +70,11 @@ func checkDays(ordered []Day) error {
 		if i > 0 && ordered[i-1].Day == d.Day {
 			return fmt.Errorf("days holds %s twice: give each day once", d.Day)
 		}
-		for _, c := range []*float64{d.MinC, d.MaxC} {
-			if c != nil && !plausible(*c) {
-				return fmt.Errorf("a temperature of %v on %s is outside %d to %d °C", *c, d.Day, coldestC, hottestC)
-			}
+		if d.MinC != nil && !plausible(*d.MinC) {
+			return fmt.Errorf("minC %v on %s is outside %d to %d °C", *d.MinC, d.Day, coldestC, hottestC)
+		}
+		if d.MaxC != nil && !plausible(*d.MaxC) {
+			return fmt.Errorf("maxC %v on %s is outside %d to %d °C", *d.MaxC, d.Day, coldestC, hottestC)
 		}
 		if d.MinC != nil && d.MaxC != nil && *d.MinC > *d.MaxC {
 			return fmt.Errorf("minC %v is above maxC %v on %s", *d.MinC, *d.MaxC, d.Day)

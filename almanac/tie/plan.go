@@ -41,11 +41,11 @@ const mostPlanLat = 89.0
 
 // Check says whether a plan can be laid there. The error names the field.
 func (p Plan) Check() error {
+	if !(math.Abs(p.Origin.Lat) <= mostPlanLat) {
+		return fmt.Errorf("planOrigin.lat %g is outside %g to %g, beyond which no plan is laid", p.Origin.Lat, -mostPlanLat, mostPlanLat)
+	}
 	if err := checkPlace("planOrigin", p.Origin); err != nil {
 		return err
-	}
-	if math.Abs(p.Origin.Lat) > mostPlanLat {
-		return fmt.Errorf("planOrigin.lat %g is too near a pole: it must be between -%g and %g", p.Origin.Lat, mostPlanLat, mostPlanLat)
 	}
 	if !(math.Abs(p.BearingDeg) <= 360) {
 		return fmt.Errorf("planBearingDeg %g is outside -360 to 360", p.BearingDeg)

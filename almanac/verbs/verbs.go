@@ -1,12 +1,14 @@
 // Package verbs is the almanac by hand: each verb reads one JSON object and
 // answers one, as `haulm almanac VERB` and as the phone's worker asks it. Start
-// in table.go, where every verb stands with its example; read.go is how an
-// input is judged before a verb sees it.
+// in table.go, where the verbs stand by what they are about, each with an
+// example and what its fields mean; read.go and judge.go are how an input is
+// judged before a verb sees it.
 package verbs
 
 import (
 	"encoding/json"
 	"fmt"
+	"reflect"
 )
 
 // A Verb is one question that the almanac answers.
@@ -14,6 +16,8 @@ type Verb struct {
 	Name    string
 	Says    string // one line for --help
 	Example string // an input that works
+	Fields  []Field
+	said    map[string]string // what the table says, by field
 	run     func(in []byte) (any, error)
 }
 
@@ -27,16 +31,25 @@ func (e *UnknownVerbError) Error() string {
 // Run answers one verb. The error is a sentence that names the field, the value
 // and the bound where the input is at fault.
 func Run(name string, in []byte) ([]byte, error) {
+	verb, err := Named(name)
+	if err != nil {
+		return nil, err
+	}
+	answer, err := verb.run(in)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return write(answer)
+}
+
+// Named gives the verb of a name; the error is an *UnknownVerbError.
+func Named(name string) (Verb, error) {
 	for _, verb := range All() {
 		if verb.Name == name {
-			answer, err := verb.run(in)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", name, err)
-			}
-			return write(answer)
+			return verb, nil
 		}
 	}
-	return nil, &UnknownVerbError{name}
+	return Verb{}, &UnknownVerbError{name}
 }
 
 // write gives the answer as JSON, one object on one line.
@@ -50,12 +63,16 @@ func write(answer any) ([]byte, error) {
 
 // verb makes a Verb out of a function on typed input. Fields of the input that
 // are pointers, or marked omitempty, may be left out; the others are required.
-func verb[In, Out any](name, says, example string, answer func(In) (Out, error)) Verb {
-	return Verb{Name: name, Says: says, Example: example, run: func(text []byte) (any, error) {
+// said has a line for each field: its path, then what it means, its unit, and
+// its bounds as "A to B", which a test holds the verb to.
+func verb[In, Out any](name, says, example, said string, answer func(In) (Out, error)) Verb {
+	run := func(text []byte) (any, error) {
 		var in In
 		if err := read(text, &in); err != nil {
 			return nil, err
 		}
 		return answer(in)
-	}}
+	}
+	lines := saidOf(said)
+	return Verb{name, says, example, fieldsOf(reflect.TypeFor[In](), lines), lines, run}
 }
