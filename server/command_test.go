@@ -63,13 +63,6 @@ func TestFlagsAreEnvironmentVariables(t *testing.T) {
 	}
 }
 
-func TestAlmanacReadsAndAnswers(t *testing.T) {
-	code, out := commandWith(t, `{"x":[1,2,3],"y":[3,5,7]}`, "almanac", "theil-sen")
-	if code != 0 || strings.TrimSpace(out) != `{"slope":2,"intercept":1}` {
-		t.Errorf("exit %d: %s", code, out)
-	}
-}
-
 func TestInviteThroughTheRunningServer(t *testing.T) {
 	s := startServer(t, "")
 	joins(t, s.url, s.join, "Ann")

@@ -75,6 +75,7 @@ func newParser(line *commandLine, world *console) *kong.Kong {
 		kong.Description("A gardener's memory, and the reckoning on top of it."),
 		kong.DefaultEnvars("HAULM"),
 		kong.Writers(world.out, world.err),
+		kong.Help(printHelp),
 		kong.Exit(func(code int) { panic(leaving(code)) }),
 		kong.Vars{"data": "haulm-data"},
 	)
