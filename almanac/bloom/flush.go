@@ -21,6 +21,10 @@ type Flush struct {
 	LengthDays float64 // how long the kind's window is
 	HeatDays   float64 // how much later its year's heat came than usual, where it counts and is known
 
+	LastsDays  float64 // how long it should last: the window's length as the garden's other flushes have it
+	LastsLogSD float64 // how far the log of that may be off
+	Flowers    float64 // the chance that it flowers this year at all, before any look of this year
+
 	After, By       *float64 // opened after After and by By; nil is not known
 	EndAfter, EndBy *float64 // ended after EndAfter and by EndBy
 	FirstSeason     bool     // the first flowering season after planting

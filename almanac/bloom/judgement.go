@@ -9,6 +9,7 @@ type Verdict string
 const (
 	OnTime           Verdict = "on-time"
 	Due              Verdict = "due"
+	Early            Verdict = "early"
 	Late             Verdict = "late"
 	LaterThanTheBook Verdict = "later-than-the-book"
 	FarEarly         Verdict = "far-early"
@@ -31,9 +32,13 @@ type Judgement struct {
 	Days [2]*float64
 	// SeasonDays is how many of those days the season accounts for.
 	SeasonDays *float64
-	// Probability is that of being this late by luck; for far-early, this early;
-	// for no-flower-seen, of having flowered between the looks.
+	// Probability is that of being this late by luck; for early and far-early,
+	// this early; for no-flower-seen, of having flowered between the looks.
 	Probability *float64
+	// Flowers is the chance that it flowers this season at all, when by its looks
+	// it has not yet; nil once flower was seen, or while a bud was the last thing
+	// seen, and where nothing is judged.
+	Flowers *float64
 	Expect      Expectation
 	Evidence    []Evidence
 }
@@ -50,6 +55,8 @@ type Evidence struct {
 	Stage  *int
 	Plants *int
 	What   string
+	// Probability is of what the sentence says: of may-not-flower, that it will not.
+	Probability *float64
 }
 
 // An Expectation is when a flush should open and end, reckoned without its own
