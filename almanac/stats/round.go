@@ -10,6 +10,8 @@ import (
 const (
 	dayStep         = 10   // days to 0.1
 	centimetreStep  = 10   // cm to 0.1
+	hourStep        = 100  // hours to 0.01
+	arcStep         = 1e4  // degrees of arc to 0.0001
 	probabilityStep = 1000 // probabilities to 0.001
 
 	otherDigits = 7 // significant figures of everything else
@@ -20,6 +22,12 @@ func RoundDays(days float64) float64 { return roundTo(days, dayStep) }
 
 // RoundCM rounds a length in centimetres to 0.1.
 func RoundCM(cm float64) float64 { return roundTo(cm, centimetreStep) }
+
+// RoundHours rounds a number of hours to 0.01.
+func RoundHours(hours float64) float64 { return roundTo(hours, hourStep) }
+
+// RoundArc rounds an angle in degrees to 0.0001.
+func RoundArc(degrees float64) float64 { return roundTo(degrees, arcStep) }
 
 // RoundProbability rounds a probability to 0.001.
 func RoundProbability(p float64) float64 { return roundTo(p, probabilityStep) }

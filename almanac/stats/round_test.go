@@ -13,6 +13,8 @@ func TestRounding(t *testing.T) {
 		"days":                     {RoundDays(12.34), 12.3},
 		"a half noisy from below":  {RoundDays(12.35 - 1e-12), 12.4},
 		"a half noisy from above":  {RoundDays(12.35 + 1e-12), 12.4},
+		"hours":                    {RoundHours(6.125 - 1e-12), 6.13},
+		"arc":                      {RoundArc(-33.86784), -33.8678},
 		"probability":              {RoundProbability(0.80049), 0.8},
 		"seven figures":            {Round7(123456.789), 123456.8},
 		"seven figures of a small": {Round7(-0.000123456789), -0.0001234568},
