@@ -1,0 +1,109 @@
+package sun
+
+import (
+	"time"
+
+	"haulm/garden"
+)
+
+// Hours are hours of direct sun a day, to 0.01, in all and before and after solar
+// noon. A share that passes a crown or a hedge counts as that share of the time;
+// clouds are not reckoned. The sun counts from 0° of true elevation.
+type Hours struct {
+	Total, Before, After float64
+}
+
+func (h Hours) plus(other Hours) Hours {
+	return Hours{h.Total + other.Total, h.Before + other.Before, h.After + other.After}
+}
+
+// over divides by a number of days and rounds; the parts are rounded on their
+// own, so they may miss the total by 0.01.
+func (h Hours) over(days float64) Hours {
+	return Hours{roundHours(h.Total / days), roundHours(h.Before / days), roundHours(h.After / days)}
+}
+
+// Day gives the hours of one day, from one solar midnight to the next.
+func (p *Point) Day(day garden.Day) Hours { return p.day(day).over(1) }
+
+// Month gives the mean hours a day over a month.
+func (p *Point) Month(year int, month time.Month) Hours {
+	return p.span(garden.DayOf(year, month, 1), garden.DayOf(year, month+1, 0))
+}
+
+// GrowingSeason gives the mean hours a day over those days of a calendar year
+// that lie in the season.
+func (p *Point) GrowingSeason(year int, season Season) Hours {
+	sum, days := Hours{}, 0.0
+	for day := garden.DayOf(year, 1, 1); day.Year() == year; day++ {
+		if season.Has(day) {
+			sum, days = sum.plus(p.day(day)), days+1
+		}
+	}
+	return sum.over(max(1, days))
+}
+
+// span gives the mean hours a day from one day to another, both counted.
+func (p *Point) span(from, to garden.Day) Hours {
+	sum := Hours{}
+	for day := from; day <= to; day++ {
+		sum = sum.plus(p.day(day))
+	}
+	return sum.over(float64(to-from) + 1)
+}
+
+// day adds up the time between looks at the sun.
+func (p *Point) day(day garden.Day) Hours {
+	const stepHours, noon = 24.0 / stepsPerDay, stepsPerDay / 2
+	path := p.site.path(day)
+	var before, after float64
+	last := p.passes(path.rays[0], path.passes)
+	for i := 1; i < len(path.rays); i++ {
+		next := p.passes(path.rays[i], path.passes)
+		lit := last
+		if next != last {
+			lit = p.between(path.rays[i-1], path.rays[i], last, next, path.passes, halvings)
+		}
+		if path.first+i <= noon {
+			before += lit
+		} else {
+			after += lit
+		}
+		last = next
+	}
+	return Hours{(before + after) * stepHours, before * stepHours, after * stepHours}
+}
+
+// between gives the mean share between two directions of which the shares are
+// known, by halving wherever they differ.
+func (p *Point) between(a, b ray, shareA, shareB float64, passing []float64, deeper int) float64 {
+	if deeper == 0 || shareA == shareB {
+		return (shareA + shareB) / 2
+	}
+	middle := newRay((a.x+b.x)/2, (a.y+b.y)/2, (a.up+b.up)/2)
+	share := p.passes(middle, passing)
+	return (p.between(a, middle, shareA, share, passing, deeper-1) +
+		p.between(middle, b, share, shareB, passing, deeper-1)) / 2
+}
+
+// A Class says in the trade's words how sunny a place is.
+type Class string
+
+// The classes: at least fullSunHours, at least partSunHours, and less, of direct
+// sun a day in the growing season (common practice).
+const (
+	FullSun Class = "full"
+	PartSun Class = "part"
+	Shade   Class = "shade"
+)
+
+// ClassOf gives the class of a mean over the growing season.
+func ClassOf(hours float64) Class {
+	switch {
+	case hours >= fullSunHours:
+		return FullSun
+	case hours >= partSunHours:
+		return PartSun
+	}
+	return Shade
+}
