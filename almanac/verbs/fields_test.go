@@ -6,6 +6,7 @@ import (
 	"math"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -112,6 +113,8 @@ func withValue(t *testing.T, example, path string, value any) (in []byte, there 
 	return in, there
 }
 
+const weeksOfAYear = 52
+
 func put(at any, steps []string, value any) (changed any, there bool) {
 	if len(steps) == 0 {
 		if list, isList := at.([]any); isList && len(list) > 0 && reflect.TypeOf(value).Kind() == reflect.Float64 {
@@ -121,6 +124,10 @@ func put(at any, steps []string, value any) (changed any, there bool) {
 		return value, true
 	}
 	switch v := at.(type) {
+	case nil:
+		if steps[0] == "[]" { // as long as the one list of a set length
+			return slices.Repeat([]any{value}, weeksOfAYear), true
+		}
 	case []any:
 		if steps[0] != "[]" || len(v) == 0 {
 			return at, false
@@ -135,11 +142,7 @@ func put(at any, steps []string, value any) (changed any, there bool) {
 				break
 			}
 		}
-		inner, known := v[name]
-		if !known && len(steps) > 1 {
-			return at, false
-		}
-		v[name], there = put(inner, steps[1:], value)
+		v[name], there = put(v[name], steps[1:], value)
 		return v, there
 	}
 	return at, false

@@ -8,7 +8,7 @@ import (
 // All lists every verb, by name. Each area has a file of its own, and each verb
 // a line for the list, an example, and a line a field.
 func All() []Verb {
-	all := slices.Concat(gardenVerbs(), flowerVerbs(), growthVerbs(), numberVerbs(), photoVerbs())
+	all := slices.Concat(gardenVerbs(), flowerVerbs(), growthVerbs(), numberVerbs(), photoVerbs(), planningVerbs())
 	slices.SortFunc(all, func(a, b Verb) int { return cmp.Compare(a.Name, b.Name) })
 	return all
 }

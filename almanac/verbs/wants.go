@@ -58,7 +58,7 @@ func wanted(t reflect.Type) string {
 	case reflect.TypeFor[garden.MonthDay]():
 		return "a day of the year written MM-DD"
 	case reflect.TypeFor[json.RawMessage]():
-		return "a list of records"
+		return "JSON"
 	}
 	switch t.Kind() {
 	case reflect.Pointer:
