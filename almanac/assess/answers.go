@@ -83,7 +83,11 @@ type Evidence struct {
 	Year     *int        `json:"year,omitempty"`
 	YearLo   *int        `json:"yearLo,omitempty"`
 	YearHi   *int        `json:"yearHi,omitempty"`
-	What     string      `json:"what,omitempty"`
+	Share    *float64    `json:"share,omitempty"`  // of its room or its show, 0 to 1
+	C        *float64    `json:"c,omitempty"`      // °C
+	LimitC   *float64    `json:"limitC,omitempty"` // the coldest that it stands
+	Other    string      `json:"other,omitempty"`  // the planting that does it
+	What     string      `json:"what,omitempty"`   // the sign, the work, or the name of the other planting's kind
 }
 
 // A Task is a piece of care that is due, as somebody wrote it down.

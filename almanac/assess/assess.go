@@ -14,10 +14,14 @@ import (
 func (e *Engine) Assess(on garden.Day) Assessment {
 	r := e.reckon(on)
 	var findings []Finding
+	crowded, hidden := e.crowdedFindings(r), e.hiddenFindings(r)
 	for _, planting := range r.round {
-		findings = append(findings, e.bloomFindings(r, planting)...)
-		findings = append(findings, e.lifeFindings(r, planting)...)
-		findings = append(findings, e.growthFindings(r, planting)...)
+		findings = append(findings, e.plantFindings(r, planting)...)
+		for _, spot := range []map[string]Finding{crowded, hidden} {
+			if found, there := spot[planting.ID]; there {
+				findings = append(findings, found)
+			}
+		}
 	}
 	e.dismiss(findings)
 	sortFindings(findings)
@@ -28,6 +32,23 @@ func (e *Engine) Assess(on garden.Day) Assessment {
 		Findings: orEmpty(findings),
 		Tasks:    e.openTasks(r),
 	}
+}
+
+// plantFindings is what one planting's own looks and weather say of it.
+func (e *Engine) plantFindings(r *reckoned, planting garden.Planting) []Finding {
+	kind, known := e.kind(planting.Kind)
+	if !known {
+		return nil
+	}
+	findings := e.bloomFindings(r, planting)
+	if done := e.doneFinding(r, planting, kind); done != nil {
+		return append(findings, *done)
+	}
+	findings = append(findings, e.lifeFindings(r, planting)...)
+	findings = append(findings, e.growthFindings(r, planting)...)
+	findings = append(findings, e.frostFindings(r, planting, kind)...)
+	findings = append(findings, e.troubledFindings(r, planting, kind)...)
+	return append(findings, e.colonyFindings(r, planting, kind)...)
 }
 
 func orEmpty[T any](list []T) []T {

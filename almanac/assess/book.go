@@ -21,6 +21,8 @@ type book struct {
 	works      map[string]garden.Work
 	tasks      map[string]garden.Task
 	dismissals map[string]garden.Dismissal
+	structures map[string]garden.Structure
+	sky        sky
 	skipped    map[garden.Ref]string
 }
 
@@ -36,6 +38,8 @@ func newBook(kinds []garden.Kind) (book, error) {
 		works:      map[string]garden.Work{},
 		tasks:      map[string]garden.Task{},
 		dismissals: map[string]garden.Dismissal{},
+		structures: map[string]garden.Structure{},
+		sky:        newSky(),
 		skipped:    map[garden.Ref]string{},
 	}
 	for _, kind := range kinds {
@@ -92,11 +96,18 @@ func (b *book) decode(record garden.Record) error {
 	case garden.TaskRecord:
 		return keep(b.tasks, record, &garden.Task{})
 	case garden.WeatherRecord:
-		return garden.Decode(record, &garden.Weather{}) // judged; the season is told by plants alone
+		var w garden.Weather
+		if err := garden.Decode(record, &w); err != nil {
+			return err
+		}
+		b.sky.add(w)
+		return nil
+	case garden.StructureRecord:
+		return keep(b.structures, record, &garden.Structure{})
 	case garden.DismissalRecord:
 		return keep(b.dismissals, record, &garden.Dismissal{})
 	}
-	return nil // structures and decisions say nothing about lateness or growth
+	return nil // decisions say nothing about how a plant does
 }
 
 // decoded is what garden.Decode reads into.
@@ -146,6 +157,10 @@ func (b *book) drop(ref garden.Ref) {
 		delete(b.works, id)
 	case garden.TaskRecord:
 		delete(b.tasks, id)
+	case garden.WeatherRecord:
+		b.sky.remove(id)
+	case garden.StructureRecord:
+		delete(b.structures, id)
 	case garden.DismissalRecord:
 		delete(b.dismissals, id)
 	}

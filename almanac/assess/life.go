@@ -116,7 +116,7 @@ func (e *Engine) life(r *reckoned) *bloom.Model {
 			kinds = append(kinds, emergence)
 		}
 	}
-	r.life = bloom.Reckon(bloom.Here{Garden: e.garden()}, kinds, plants, r.on)
+	r.life = bloom.Reckon(e.here(r.on), kinds, plants, r.on)
 	return r.life
 }
 

@@ -14,6 +14,9 @@ type reckoned struct {
 	works  map[string][]garden.Work
 	flower *bloom.Model
 	life   *bloom.Model // nil until something is missing; see life.go
+
+	lateness float64 // days by which the garden's usual year runs behind the catalogue's
+	plots    []plot  // what of the round has a place on the plan
 }
 
 // reckon works the garden out for one day, once per change of the book.
@@ -40,9 +43,16 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 			kinds = append(kinds, kind)
 		}
 	}
-	r.flower = bloom.Reckon(bloom.Here{Garden: e.garden()}, kinds, plants, on)
+	r.flower = bloom.Reckon(e.here(on), kinds, plants, on)
+	r.lateness = r.flower.LatenessDays()
+	r.plots = e.plots(r)
 	e.known = r
 	return r
+}
+
+// here is the garden with its weather up to a day.
+func (b *book) here(on garden.Day) bloom.Here {
+	return bloom.Here{Garden: b.garden(), Weather: b.sky.heat(on)}
 }
 
 // stands tells whether a planting is there to be looked at: neither ended nor

@@ -1,0 +1,120 @@
+package assess
+
+import (
+	"math"
+
+	"haulm/almanac/place"
+	"haulm/almanac/stats"
+	"haulm/garden"
+)
+
+// How large plantings are and will be. A claim that one takes another's room has
+// to hold even when both stay as small as their kind allows, so room is reckoned
+// from the least spread of the kind; how tall one stands from the middle of its
+// range.
+
+// fullGrowth makes a planting 95 % of its size at its kind's yearsToSize, as the
+// growth model has it: −log 0.05.
+const fullGrowth = 2.995732273553991
+
+// daysInYear is the mean length of a year of the Gregorian calendar.
+const daysInYear = 365.2425
+
+// A plot is one planting with a known place, as it takes up room.
+type plot struct {
+	planting garden.Planting
+	kind     garden.Kind
+	middle   garden.Point
+	grown    float64 // share of its size that it has by its age, 0 to 1
+	tallCM   float64 // when grown, in the middle of its kind's range
+	full     place.Room
+	now      place.Room
+}
+
+// plots lists what stands on a day and has a place on the plan, in round order.
+func (e *Engine) plots(r *reckoned) []plot {
+	var list []plot
+	for _, planting := range r.round {
+		kind, known := e.kind(planting.Kind)
+		planted := planting.Planted == nil || planting.Planted.First <= r.on
+		placed := planting.At != nil || len(planting.Area) >= 3
+		if known && planted && placed && kind.SpreadCm[1] > 0 {
+			list = append(list, e.plot(r, planting, kind))
+		}
+	}
+	return list
+}
+
+func (e *Engine) plot(r *reckoned, planting garden.Planting, kind garden.Kind) plot {
+	p := plot{planting: planting, kind: kind, grown: grownBy(planting, kind, r.on), tallCM: (kind.HeightCm[0] + kind.HeightCm[1]) / 2}
+	if len(planting.Area) >= 3 {
+		p.full = place.Ground(planting.Area)
+		p.now = p.full
+		p.middle = p.full.Middle()
+		return p
+	}
+	p.middle = *planting.At
+	p.full = place.Disc(p.middle, radiusM(planting, kind, 1))
+	now := radiusM(planting, kind, p.grown)
+	if measured := e.measuredSpread(planting, r.on); measured != nil {
+		now = stats.Round7(*measured / 200)
+	}
+	p.now = place.Disc(p.middle, now)
+	return p
+}
+
+// radiusM is the radius of the ground that a planting covers at a share of its
+// size: of a group, a disc as large as those of all of it side by side.
+func radiusM(planting garden.Planting, kind garden.Kind, share float64) float64 {
+	number := 1.0
+	if planting.Count != nil && *planting.Count > 1 {
+		number = float64(*planting.Count)
+	}
+	return stats.Round7(kind.SpreadCm[0] / 200 * share * math.Sqrt(number))
+}
+
+// grownBy is the share of its size that a planting has by its age alone.
+func grownBy(planting garden.Planting, kind garden.Kind, on garden.Day) float64 {
+	if planting.Planted == nil || kind.YearsToSize <= 0 {
+		return 1
+	}
+	years := math.Max(0, float64(on-planting.Planted.Middle())) / daysInYear
+	return stats.RoundProbability(1 - math.Exp(-fullGrowth*years/kind.YearsToSize))
+}
+
+// grownYear is the year in which a planting has its size.
+func (p plot) grownYear() int {
+	if p.planting.Planted == nil {
+		return 0
+	}
+	return (p.planting.Planted.Middle() + garden.Day(math.Ceil(p.kind.YearsToSize*daysInYear))).Year()
+}
+
+// measuredLasts days is how long a measured spread is still that of the plant: a
+// growing season.
+const measuredLasts = 365
+
+// measuredSpread is the last spread measured on a single plant; nil when none was
+// of late.
+func (e *Engine) measuredSpread(planting garden.Planting, on garden.Day) *float64 {
+	if planting.Count != nil && *planting.Count > 1 {
+		return nil
+	}
+	looks := e.looks.until(planting.ID, on)
+	for i := len(looks) - 1; i >= 0 && looks[i].day >= on-measuredLasts; i-- {
+		if looks[i].SpreadCm != nil {
+			return looks[i].SpreadCm
+		}
+	}
+	return nil
+}
+
+// isOver tells whether a planting is of a kind that lives a year or two and that
+// time is over, so that nothing of it stands but what it sowed.
+func isOver(planting garden.Planting, kind garden.Kind, on garden.Day) bool {
+	if planting.Planted == nil {
+		return false
+	}
+	years := on.Year() - planting.Planted.Middle().Year()
+	return kind.LifeCycle == "annual" && years >= 1 || kind.LifeCycle == "biennial" && years >= 2
+}
