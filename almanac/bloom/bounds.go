@@ -1,10 +1,8 @@
 package bloom
 
 import (
-	"math"
 	"slices"
 
-	"haulm/almanac/stats"
 	"haulm/garden"
 )
 
@@ -58,7 +56,7 @@ func (t *turn) backFromOver() {
 	if t.By == nil || t.last(flower) >= 0 {
 		return
 	}
-	by := *t.By - t.LengthDays*math.Exp(sdLogLength*stats.NormalQuantile(briefly))
+	by := *t.By - t.briefest()
 	if t.After == nil || by > *t.After {
 		t.By = &by
 	}

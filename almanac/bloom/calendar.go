@@ -28,31 +28,29 @@ func Flushes(here Here, kinds []garden.Kind, plants []Plant, on garden.Day) []Fl
 	}
 	move, warm := moveTo(here.Garden), warmthOf(here, on)
 	var flushes []Flush
-	var calendar []turn
-	kindNow := ""
-	for _, i := range inOrder(plants) {
-		kind := byID[plants[i].Kind]
-		if kind == nil {
-			continue
+	for _, same := range ofOneKind(plants) {
+		if kind := byID[same[0].Kind]; kind != nil {
+			flushes = move.appendFlushes(flushes, kind, move.calendar(kind, warm, on), same, on)
 		}
-		if calendar == nil || kind.ID != kindNow {
-			calendar, kindNow = move.calendar(kind, warm, on), kind.ID
-		}
-		flushes = append(flushes, flushesOf(move, kind, calendar, plants[i].until(on), on)...)
 	}
 	return sortedFlushes(flushes)
 }
 
-// inOrder lists plantings by kind and id.
-func inOrder(plants []Plant) []int {
-	order := make([]int, len(plants))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(plants[a].Kind, plants[b].Kind), cmp.Compare(plants[a].ID, plants[b].ID))
+// ofOneKind lists plantings by kind, and each kind's by id.
+func ofOneKind(plants []Plant) [][]Plant {
+	order := slices.Clone(plants)
+	slices.SortStableFunc(order, func(a, b Plant) int {
+		return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.ID, b.ID))
 	})
-	return order
+	var kinds [][]Plant
+	for len(order) > 0 {
+		next := slices.IndexFunc(order, func(p Plant) bool { return p.Kind != order[0].Kind })
+		if next < 0 {
+			next = len(order)
+		}
+		kinds, order = append(kinds, order[:next]), order[next:]
+	}
+	return kinds
 }
 
 // sortedFlushes puts flushes in canonical order; most come so.
@@ -71,7 +69,7 @@ func (m moved) calendar(kind *garden.Kind, warm *warmth, on garden.Day) []turn {
 		years := m.yearsOn(window.From)
 		for year := on.Year() - rememberedYears - 2; year <= on.Year()+1; year++ {
 			opens, length := m.opens(window.From, year), lengthDays(window.From, window.To)
-			f := Flush{Kind: kind.ID, Index: index, Year: year + years, SD: sdKind, LengthDays: length}
+			f := Flush{Kind: kind.ID, Index: index, Year: year + years, SD: sdKind, LengthDays: length, LastsDays: length, LastsLogSD: math.Hypot(sdLogLength, sdKindLogLength)}
 			f.Expected = opens - f.newYear() + 1
 			f.SeasonSD = SeasonSD(f.Expected, m.southern)
 			if warm.moves(kind) {
@@ -123,21 +121,6 @@ func kept[T any](list []T, dayOf func(T) (day garden.Day, keep bool)) []T {
 		return cmp.Compare(first, second)
 	})
 	return keeps
-}
-
-func flushesOf(here moved, kind *garden.Kind, calendar []turn, p Plant, on garden.Day) []Flush {
-	turns := p.turns(calendar, on)
-	p.shareLooks(turns)
-	for i := range turns {
-		turns[i].readSights()
-	}
-	harms := p.harms(here)
-	flushes := make([]Flush, 0, len(turns))
-	for i := range turns {
-		p.settle(here, kind, turns, i, harms)
-		flushes = append(flushes, turns[i].Flush)
-	}
-	return flushes
 }
 
 // turns takes from the kind's calendar what falls into a planting's life: from

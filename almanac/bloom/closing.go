@@ -7,18 +7,18 @@ import (
 )
 
 // A closing is when a flush ends, F + D: F normal and D log-normal about the
-// window's length. The sum is reckoned by meeting log D at steps of half a
+// length that the flush should have (lengths.go). The sum is reckoned by meeting log D at steps of half a
 // standard deviation, which for a normal is exact to a millionth.
 type closing struct {
 	forecast
 	lasts, weight [closingSteps]float64
 }
 
-func (f forecast) closing(lengthDays float64) *closing {
-	c := &closing{forecast: f}
+func (cast forecast) closing(f *Flush) *closing {
+	c := &closing{forecast: cast}
 	for i := range c.lasts {
 		z := closingStep * float64(i-closingSteps/2)
-		c.lasts[i] = lengthDays * math.Exp(sdLogLength*z)
+		c.lasts[i] = f.LastsDays * math.Exp(f.LastsLogSD*z)
 		c.weight[i] = closingStep * math.Exp(stats.LogNormalPDF(z))
 	}
 	return c
@@ -71,8 +71,13 @@ func (c *closing) band() Band {
 	return Band{c.at(0.05), c.at(0.10), c.at(0.50), c.at(0.90), c.at(0.95)}
 }
 
+// briefest is how long all but the briefest flushes last at least.
+func (f *Flush) briefest() float64 {
+	return stats.Round7(f.LastsDays * math.Exp(f.LastsLogSD*stats.NormalQuantile(briefly)))
+}
+
 // closesBy is the chance of being over by a day, rounded to be compared.
-func (f forecast) closesBy(day, lengthDays float64) float64 {
-	chance, _ := f.closing(lengthDays).by(day)
+func (cast forecast) closesBy(day float64, f *Flush) float64 {
+	chance, _ := cast.closing(f).by(day)
 	return stats.RoundProbability(chance)
 }

@@ -68,7 +68,18 @@ const (
 	closingSteps, closingStep, closingDays = 17, 0.5, 0.001
 	// sdLogLength is the spread of the log of how long a flush lasts about the
 	// stated length: heat shortens it and cool weather stretches it by a third.
-	sdLogLength = 0.3
+	// sdKindLogLength is how far the log of the stated length itself may be off:
+	// windows are printed by the month or its thirds, and ten days more or less
+	// are a fifth of seven weeks.
+	sdLogLength, sdKindLogLength = 0.3, 0.2
+	// sdStrayLogLength is the spread of the log of the length that a flush seems to
+	// have when one of its bounds was misread: a third of it, or three times.
+	sdStrayLogLength = 1.0
+	// A flush teaches its length when its opening is known to within this share of
+	// its window; where in there it opened is met in spellSteps steps.
+	closeOpening, spellSteps = 0.5, 3
+	// lengthStop, in sds of chance, is a ten-thousandth of a length.
+	lengthStop = 3e-4
 	// briefly is the share of flushes that are over sooner than what is taken to
 	// have lain between opening and a first look that found it over.
 	briefly = 0.05

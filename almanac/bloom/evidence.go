@@ -87,7 +87,7 @@ func (f *Flush) expected() bool {
 func (m *Model) expectation(i int, cast forecast) Expectation {
 	f := &m.flushes[i]
 	return Expectation{Plant: f.Plant, Year: f.Year, Flush: f.Index,
-		Open: cast.opening().rounded(), Close: cast.closing(f.LengthDays).band().rounded()}
+		Open: cast.opening().rounded(), Close: cast.closing(f).band().rounded()}
 }
 
 // Strips gives every flush of a planting as a picture shows it, by opening.

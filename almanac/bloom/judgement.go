@@ -38,9 +38,9 @@ type Judgement struct {
 	// Flowers is the chance that it flowers this season at all, when by its looks
 	// it has not yet; nil once flower was seen, or while a bud was the last thing
 	// seen, and where nothing is judged.
-	Flowers *float64
-	Expect      Expectation
-	Evidence    []Evidence
+	Flowers  *float64
+	Expect   Expectation
+	Evidence []Evidence
 }
 
 // An Evidence is one fact behind a judgement: a code that picks the sentence,

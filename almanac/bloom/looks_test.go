@@ -66,7 +66,7 @@ func TestWhatLooksBound(t *testing.T) {
 		{"a morning and an evening look", []Look{notYet(at(6, 8)), staged(at(6, 8), 60)}, 158, 159, 159, 0},
 		{"a whole flush", []Look{notYet(at(6, 1)), staged(at(6, 8), 61), staged(at(7, 1), 67), staged(at(7, 9), 69)}, 152, 159, 182, 190},
 		{"out of flower", []Look{staged(at(6, 8), 61), notYet(at(7, 9))}, 0, 159, 159, 190},
-		{"first seen over", []Look{notYet(at(6, 1)), staged(at(7, 20), 75)}, 152, 182.7, 0, 201},
+		{"first seen over", []Look{notYet(at(6, 1)), staged(at(7, 20), 75)}, 152, 184.4, 0, 201},
 		{"over sooner than it can be", []Look{staged(at(6, 30), 55), staged(at(7, 10), 70)}, 181, 191, 0, 191},
 		{"come and gone unseen, perhaps", []Look{notYet(at(7, 20)), notYet(at(7, 27))}, 0, 0, 0, 0},
 		{"no room to come and go", []Look{notYet(at(6, 1)), notYet(at(6, 18)), notYet(at(7, 5)), notYet(at(7, 20))}, 201, 0, 0, 0},

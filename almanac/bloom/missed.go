@@ -15,14 +15,14 @@ func (t *turn) missedBy() func(garden.Day) bool {
 		return func(garden.Day) bool { return false }
 	}
 	var end *closing
-	shortest := t.LengthDays * math.Exp(sdLogLength*stats.NormalQuantile(briefly))
+	shortest := t.briefest()
 	return func(on garden.Day) bool {
 		day, last := t.ofYear(on), bound(t.After, -1)
 		if day-last <= shortest || day <= t.Expected-surelyBeforeDays || day <= t.Expected+t.atLeastDays {
 			return false
 		}
 		if end == nil {
-			end = t.beforehand().closing(t.LengthDays)
+			end = t.beforehand().closing(&t.Flush)
 		}
 		return stats.Round7(end.between(last, day)) > stats.Round7(mayBeOver*end.beyond(day))
 	}
@@ -57,5 +57,5 @@ func (f *Flush) unseen(cast forecast) float64 {
 	for i, day := range f.Seen.Days {
 		looks[i] = f.ofYear(day)
 	}
-	return 1 - cast.closing(f.LengthDays).seen(looks)
+	return 1 - cast.closing(f).seen(looks)
 }

@@ -52,7 +52,7 @@ func TestClosingAgainstDraws(t *testing.T) {
 		ends[i] = cast.mean + cast.sd*rng.NormFloat64() + length*math.Exp(sdLogLength*rng.NormFloat64())
 	}
 	slices.Sort(ends)
-	end := cast.closing(length)
+	end := cast.closing(&Flush{LastsDays: length, LastsLogSD: sdLogLength})
 	for _, p := range []float64{0.05, 0.1, 0.5, 0.9, 0.95, 0.99} {
 		drawn := ends[int(p*float64(len(ends)))]
 		if got := end.at(p); math.Abs(got-drawn) > 0.25 {

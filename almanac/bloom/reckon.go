@@ -55,7 +55,7 @@ func (f *Flush) mayClose(on garden.Day) bool {
 
 // closeIfPast closes a flush without flower once it is over with chance closesAt.
 func (f *Flush) closeIfPast(cast forecast, on garden.Day) bool {
-	if !f.mayClose(on) || cast.closesBy(f.ofYear(on), f.LengthDays) < closesAt {
+	if !f.mayClose(on) || cast.closesBy(f.ofYear(on), f) < closesAt {
 		return false
 	}
 	f.Standing = Standing{Kind: Closed}

@@ -143,7 +143,7 @@ func (p Plant) waits(kind *garden.Kind, turns []turn, i int) *Standing {
 		return &Standing{Kind: Waiting, What: "first-flush"}
 	}
 	needs := kind.Bloom[t.Index].Needs
-	if needs == "" || p.workedSince(needs, *turns[before].Seen.Over-garden.Day(turns[before].LengthDays)) {
+	if needs == "" || p.workedSince(needs, *turns[before].Seen.Over-garden.Day(turns[before].LastsDays)) {
 		return nil
 	}
 	return &Standing{Kind: Waiting, Day: turns[before].Seen.Over, What: needs}

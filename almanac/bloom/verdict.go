@@ -55,7 +55,7 @@ func (m *Model) judge(i int) (j Judgement, ok bool) {
 // near says whether a flush can be of this season at all, without reckoning.
 func (f *Flush) near(on garden.Day) bool {
 	if f.Year == on.Year()-1 {
-		return f.Expected+f.LengthDays+upcomingDays > yearDays
+		return f.Expected+f.LastsDays+upcomingDays > yearDays
 	}
 	return f.Year >= on.Year()
 }
@@ -66,7 +66,7 @@ func (f *Flush) near(on garden.Day) bool {
 func (c forecast) current(f *Flush, on float64) bool {
 	begun := f.By != nil || on >= c.opening().rounded().P10
 	if on > yearDays+1 && begun {
-		return f.EndBy == nil && c.closesBy(on, f.LengthDays) < closesAt
+		return f.EndBy == nil && c.closesBy(on, f) < closesAt
 	}
 	return begun
 }
