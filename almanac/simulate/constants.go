@@ -1,0 +1,83 @@
+package simulate
+
+// What gardens are made of: the base case on which the reckoning's aims were set,
+// and how far each break goes. Each is a choice with a reason.
+const (
+	// The standard deviations of the base case, in days: the season on any day of
+	// the year, a planting's habit, chance, and the catalogue's error by kind.
+	sdSeason, sdHabit, sdChance, sdCatalogue = 7.0, 4.0, 4.5, 8.0
+	// A season is felt as weeks of weather and as a year that runs early or late
+	// throughout, in equal shares of its variance: bumps of these widths (a
+	// correlation of a half at 1.7 times the width) every knotDays.
+	yearLongShare             = 0.5
+	weeksWidth, yearLongWidth = 27.0, 150.0
+	knotDays                  = 15.0
+	// bumpReach is where a bump is below a thousandth of a day.
+	bumpReach = 4.5
+	// sdLogLength is the spread of the log of how long a flush lasts: weather
+	// stretches and shortens it by a third.
+	sdLogLength = 0.3
+
+	// plantingsPerKind: gardeners plant in threes; 60 plantings are of 20 kinds.
+	plantingsPerKind = 3
+	// plantingsPerBed: about what is taken in from one place.
+	plantingsPerBed = 10
+	// Windows are stated as this many days long, those of most perennials.
+	leastLength, greatestLength = 25, 55
+	// Plantings came this many years before the first that is simulated, so that
+	// none is in its first season.
+	leastAge, greatestAge = 2, 5
+
+	// usualLate is the share of late plants: one in ten, enough to count.
+	usualLate = 0.1
+	// Late plants are late by this many days, evenly spread: from what a good
+	// gardener notices to what nobody overlooks.
+	leastLate, greatestLate = 20.0, 40.0
+
+	// Visits are this many days apart, evenly spread, and on each this share of
+	// the plants is looked at.
+	leastGapDays, greatestGapDays = 3, 12
+	meanGapDays                   = (leastGapDays + greatestGapDays) / 2.0
+	lookedAt                      = 0.8
+	// A bud shows this many days before flower, and is noted as one as often as
+	// it is passed over for "not in flower" by those who look for flower.
+	budDays, budNoted = 12.0, 0.3
+	// For some days after flower, petals down are noted as such as often.
+	overDays, overNoted = 10.0, 0.3
+
+	// cornerDays is what wet, cold ground holds a bed back by.
+	cornerDays = 10.0
+	// A tenth of kinds is stated three weeks off, to either side.
+	wrongShare, wrongDays = 0.1, 21.0
+	// atWeekends is the chance of a visit on a Saturday, and on a Sunday.
+	atWeekends = 0.6
+	// The long gap starts on some day of this stretch of the last year, mid-March
+	// to mid-August.
+	gapDays, gapFrom, gapTo = 56, 75, 227
+	// A late spring is this late up to the first day, and not at all from the
+	// second, 1 August.
+	lateSpringDays, lateSpringUntil, normalFrom = 15.0, 105.0, 213.0
+	// A fading season's extremes are those days of the year and their ratio.
+	fadesFrom, fadesTo, fadesBy = 46.0, 258.0, 3.0
+	// blindShare of plants show no flower in a year.
+	blindShare = 0.1
+	// misreadShare of stages are misread, where flower is near enough to be
+	// thought of: in flower and for nearDays to either side.
+	misreadShare, nearDays = 1.0 / 30, 21.0
+	// What is in flower is looked at this often when it draws people, the rest so.
+	drawn, undrawn = 0.95, 0.5
+
+	// tailDays are looked at beyond the last year, so that what opens at its end
+	// and late is seen to.
+	tailDays = 75
+
+	// Bounds that keep an answer below a second and a few megabytes.
+	mostPlantings, mostYears, mostLooks = 1000, 20, 60_000
+	fewestVisits, mostVisits            = 0.1, 7.0
+	// greatestSeed is the greatest whole number that every reader of JSON keeps.
+	greatestSeed = 1<<53 - 1
+)
+
+// LastYear is the last year that is simulated: one that was, so that nothing
+// depends on the day of asking.
+const LastYear = 2025

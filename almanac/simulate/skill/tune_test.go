@@ -1,0 +1,150 @@
+package skill
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+
+	"haulm/almanac/simulate"
+)
+
+var (
+	tuneGardens = flag.Int("gardens", 0, "how many gardens TestTune walks for each scenario; 0 leaves it out")
+	tuneFrom    = flag.Uint64("from", 1, "their first seed, of the tuning seeds")
+	tuneOnly    = flag.String("only", "", "the scenarios of TestTune, by name, with commas between; all where empty")
+	tuneCases   = flag.Bool("cases", false, "whether TestTune lists late plants not named in time and healthy ones named")
+)
+
+// TestTune writes one line of figures a scenario, on seeds that constants may be
+// chosen by:
+//
+//	go test ./almanac/simulate/skill -run TestTune -v -args -gardens 40 -only base
+func TestTune(t *testing.T) {
+	if *tuneGardens == 0 {
+		t.Skip("asked for by -args -gardens 40")
+	}
+	if last := *tuneFrom + uint64(*tuneGardens); last > tuningSeeds {
+		t.Fatalf("seeds up to %d: those from %d on are not for tuning", last, tuningSeeds)
+	}
+	fmt.Println(heading)
+	for _, s := range scenarios() {
+		if *tuneOnly != "" && !slices.Contains(strings.Split(*tuneOnly, ","), s.name) {
+			continue
+		}
+		score, walks := s.walk(t, *tuneFrom, *tuneGardens)
+		fmt.Println(line(s.name, score))
+		if *tuneCases {
+			listCases(*tuneFrom, walks)
+		}
+	}
+}
+
+// Seeds below tuningSeeds are for choosing constants, those from benchSeeds on
+// for telling what came of it, and never the other way about.
+const tuningSeeds, benchSeeds = 10_000, 1_000_000
+
+// A scenario is one way in which gardens and people are.
+type scenario struct {
+	name  string
+	input simulate.Input
+}
+
+// scenarios lists the base case, one for each break, and three paces of looking.
+func scenarios() []scenario {
+	base := simulate.Input{Plantings: 60, Years: 4}
+	list := []scenario{{"base", base}}
+	for _, b := range simulate.Breaks() {
+		in := base
+		in.Breaks = []simulate.Break{b}
+		list = append(list, scenario{string(b), in})
+	}
+	for _, pace := range []struct {
+		name string
+		week float64
+	}{{"daily", 7}, {"weekly", 1}, {"fortnightly", 0.5}} {
+		in := base
+		in.VisitsPerWeek = &pace.week
+		list = append(list, scenario{pace.name, in})
+	}
+	return list
+}
+
+// walk walks gardens of consecutive seeds, on all processors.
+func (s scenario) walk(t testing.TB, from uint64, gardens int) (Score, []Walk) {
+	walks := make([]Walk, gardens)
+	seeds := make(chan int)
+	var all sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for i := range seeds {
+				walks[i] = s.through(t, from+uint64(i))
+			}
+		})
+	}
+	for i := range gardens {
+		seeds <- i
+	}
+	close(seeds)
+	all.Wait()
+	var score Score
+	for _, w := range walks {
+		score.Count(w)
+	}
+	return score, walks
+}
+
+func (s scenario) through(t testing.TB, seed uint64) Walk {
+	in := s.input
+	in.Seed = seed
+	out, err := simulate.Garden(in)
+	if err != nil {
+		t.Error(err)
+		return Walk{}
+	}
+	w, err := Through(out)
+	if err != nil {
+		t.Error(err)
+	}
+	return w
+}
+
+const heading = "scenario         | haulm: named  days false | notebook             | oracle               | band before after | how late | season 1sd 2sd | blind"
+
+func line(name string, s Score) string {
+	judge := func(r Record) string {
+		return fmt.Sprintf("%5.1f %% %5.1f %5.2f", r.Named.Percent(), r.MedianDays(), r.False.Percent())
+	}
+	return fmt.Sprintf("%-16s |  %s    | %s | %s | %8.1f %8.1f | %6.1f   | %6.1f %6.1f  | %5.1f", name, judge(s.Haulm), judge(s.Notebook), judge(s.Oracle),
+		s.Before.Percent(), s.After.Percent(), s.HowLate.Percent(), s.Season.Percent(), s.SeasonTwice.Percent(), s.Blind.Percent())
+}
+
+// listCases writes the plants that Haulm missed or named for nothing.
+func listCases(from uint64, walks []Walk) {
+	for i, w := range walks {
+		for _, c := range w.Cases {
+			missed := c.TrulyLate() && (c.Haulm == nil || c.Haulm.Day > *c.OpensDay+inTime)
+			if !missed && !(c.Healthy() && c.Haulm != nil) {
+				continue
+			}
+			what := "false"
+			if missed {
+				what = "missed"
+			}
+			fmt.Printf("%s seed %d %s %s: stated %.0f to %.0f, own %.1f (season %.1f), late %.1f, opened %.1f to %.1f; band %v then %v; haulm %v oracle %v notebook %v; %v\n",
+				what, from+uint64(i), c.Planting, c.Kind, c.StatedDay, c.StatedEnd, c.ExpectedDay, c.SeasonDays, c.LateDays, *c.OpensDay, *c.EndsDay,
+				c.Before, c.After, named(c.Haulm), named(c.Oracle), named(c.Notebook), c.Verdicts)
+		}
+	}
+}
+
+func named(n *Naming) float64 {
+	if n == nil {
+		return math.NaN()
+	}
+	return n.Day
+}
