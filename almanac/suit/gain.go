@@ -56,7 +56,7 @@ func (f *flowering) empty() []int {
 }
 
 // weeks lists those, from 1, in which a calendar has flower.
-func (c *calendar) weeks() []int {
+func (c calendar) weeks() []int {
 	weeks := []int{}
 	for week, share := range c.all {
 		if stats.Round7(share) >= inFlower*needsWork {
