@@ -7,6 +7,19 @@ const (
 	// compared with others' from 1910 to 2027.
 	firstYear, lastYear = 1900, 2149
 
+	// lookSeconds is how often the sun's height is looked at to find where it
+	// passes the horizon, and nearHorizonDeg how far from the horizon a turning
+	// point between looks is sought: the sun rises at most 2.5° in that time, and
+	// next to a turning point by far less than 1°. turningSeconds leaves a height
+	// there right to 10⁻⁸°.
+	lookSeconds    = 600.0
+	nearHorizonDeg = 1.0
+	turningSeconds = 1.0
+	// exactSeconds is where a search for a moment ends: a second is what is shown.
+	// mostSteps is more than a search by the hour angle ever needs (three).
+	exactSeconds = 1e-4
+	mostSteps    = 10
+
 	// bareShare is what a bare crown still takes of what it takes in leaf: twigs
 	// and branches. Measured crowns without leaves took a quarter to a half of the
 	// sun, with leaves seven to nine tenths (Heisler 1986, Urban Ecology 9:337;
