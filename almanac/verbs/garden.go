@@ -98,7 +98,10 @@ func pictureOf(q pictureQuestion) (assess.Picture, error) {
 	return engine.Picture(q.Planting, q.On)
 }
 
-func engineOf(text []byte) (*assess.Engine, []assess.Skipped, error) {
+func engineOf(text json.RawMessage) (*assess.Engine, []assess.Skipped, error) {
+	if text[0] != '[' {
+		return nil, nil, fmt.Errorf("field \"records\" is %s where a list of records is wanted", shown(text))
+	}
 	engine, err := assess.New()
 	if err != nil {
 		return nil, nil, err

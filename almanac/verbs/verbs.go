@@ -39,7 +39,11 @@ func Run(name string, in []byte) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	return write(answer)
+	out, err := write(answer)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return out, nil
 }
 
 // Named gives the verb of a name; the error is an *UnknownVerbError.

@@ -3,7 +3,6 @@ package verbs
 import (
 	"encoding/json"
 	"errors"
-	"math"
 	"strings"
 	"testing"
 )
@@ -144,46 +143,4 @@ func TestAStandingAlmanacAnswersAsTheVerbDoes(t *testing.T) {
 	if _, err := standing.Ask("picture", []byte(`{"on":"2015-07-10","planting":"p"}`)); err == nil {
 		t.Error("a forgotten planting is still drawn")
 	}
-}
-
-// FuzzVerbs holds that no input makes a verb panic or answer with anything but
-// JSON of finite numbers.
-func FuzzVerbs(f *testing.F) {
-	for _, verb := range All() {
-		f.Add(verb.Name, []byte(verb.Example))
-	}
-	f.Add("assess", []byte(`{"on":"2015-07-10","records":[{"record":"planting/p","fields":{"kind":"iris-sibirica"}},{"record":"observation/o","fields":{"planting":"p","seen":"0001-01-01T00:00:00Z","stage":65}}]}`))
-	f.Fuzz(func(t *testing.T, name string, in []byte) {
-		out, err := Run(name, in)
-		if err != nil {
-			return
-		}
-		var answer any
-		if err := json.Unmarshal(out, &answer); err != nil {
-			t.Fatalf("%s answers %q: %v", name, out, err)
-		}
-		if !allFinite(answer) {
-			t.Errorf("%s answers %s", name, out)
-		}
-	})
-}
-
-func allFinite(value any) bool {
-	switch v := value.(type) {
-	case float64:
-		return !math.IsInf(v, 0) && !math.IsNaN(v)
-	case []any:
-		for _, one := range v {
-			if !allFinite(one) {
-				return false
-			}
-		}
-	case map[string]any:
-		for _, one := range v {
-			if !allFinite(one) {
-				return false
-			}
-		}
-	}
-	return true
 }
