@@ -127,9 +127,12 @@ func kept[T any](list []T, dayOf func(T) (day garden.Day, keep bool)) []T {
 // when it was planted, or first looked at, to soon after on.
 func (p Plant) turns(calendar []turn, on garden.Day) []turn {
 	from, to := p.lifetime(on)
-	year := on.Year()
+	year, ahead := on.Year(), float64(upcomingDays)
+	if p.AtLeastDays > 0 {
+		ahead = yearDays // where it sleeps, nobody should dig before it comes
+	}
 	within := func(t turn) bool {
-		soon := t.Year <= year || t.opens <= float64(on)+upcomingDays
+		soon := t.Year <= year || t.opens <= float64(on)+ahead
 		return soon && t.ends >= from && t.opens <= to
 	}
 	first := slices.IndexFunc(calendar, within)

@@ -55,6 +55,9 @@ const (
 	// lateByLuck and earlyByLuck are the chances of the day that a verdict must
 	// not exceed: one false alarm in fifty judgements that came to the question.
 	lateByLuck, earlyByLuck = 0.02, 0.02
+	// opensEarly is the chance of opening as early up to which a flush is called
+	// early: below its 80 % band, as one in ten are.
+	opensEarly = 0.1
 	// worthALook is the chance of having opened since the last look, itself before
 	// the expected day, from which another is asked for: whoever looked yesterday
 	// is not sent back.
@@ -91,6 +94,29 @@ const (
 	// mayBeUnseen is the chance of having flowered between the looks up to which a
 	// flush that is over is said to have shown no flower.
 	mayBeUnseen = 0.5
+	// The chance that a planting flowers at all in a year, by its kind's life cycle.
+	// A settled plant of a long-lived kind skips one year in twenty, a short-lived
+	// one, as it fades, one in ten; annuals and biennials flower or die, and one in
+	// ten is eaten or smothered young; what flowers once and dies waits for years
+	// and nobody knows which is the one.
+	flowersLongLived, flowersShortLived               = 0.95, 0.9
+	flowersAnnual, flowersBiennial, flowersMonocarpic = 0.9, 0.9, 0.3
+	// Its shares for a second flush, which comes of a good summer and a cut in
+	// time, and for a plant in the first season in which its kind may flower and in
+	// the one after: roots come before shoots and flowers (common practice).
+	flowersAgain                              = 0.8
+	flowersWhenFirstRipe, flowersWhenNextRipe = 0.85, 0.95
+	// How many plant-seasons of the kind in this garden, and how many seasons of the
+	// planting itself, weigh as much as what was thought before: a garden's soil and
+	// light show in a kind in some ten, a plant's own want in four.
+	kindFlowersWeight, ownFlowersWeight = 10.0, 4.0
+	// surelyUnseen is the chance of having flowered between its looks up to which a
+	// closed flush counts as a year without flower.
+	surelyUnseen = 0.1
+	// tellingDoubt is the chance of not flowering at all from which it is told, and
+	// expectsFlower that of flowering below which, before any look of the year, a
+	// plant without flower is not called late: who is not expected cannot be late.
+	tellingDoubt, expectsFlower = 0.2, 0.5
 	// shortestLengthDays is the least length of a window taken at its word.
 	shortestLengthDays = 7.0
 
@@ -128,8 +154,8 @@ const (
 	// hold flower back.
 	greatestMove = 35.0
 
-	halfYearDays                         = 182.625
-	yearDays                             = 365.25
+	halfYearDays = 182.625
+	yearDays     = 365.25
 
 	// boughtOpenDays: what flowers within this time of being planted was in bud
 	// when bought, and tells how the nursery grew it.

@@ -21,7 +21,7 @@ func (m *Model) evidence(j *Judgement, f *Flush, cast forecast) []Evidence {
 	if f.FirstSeason {
 		facts = append(facts, Evidence{Say: "first-season-here"})
 	}
-	return append(facts, f.sightings(j.Verdict)...)
+	return append(append(facts, f.sightings(j.Verdict)...), j.mayNotFlower()...)
 }
 
 // sightings are the looks that speak.

@@ -29,6 +29,7 @@ func Fit(flushes []Flush, on garden.Day) *Model {
 	for i := range flushes {
 		flushes[i].closeIfPast(flushes[i].beforehand(), on)
 	}
+	learnFlowering(flushes)
 	m := modelOf(flushes, on, nil)
 	if m.closePast() {
 		return modelOf(flushes, on, nil)

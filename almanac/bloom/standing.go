@@ -11,9 +11,11 @@ import (
 // whether it is the planting's first season. The turns' sights have been read.
 func (p Plant) settle(here moved, kind *garden.Kind, turns []turn, i int, harms []harm) {
 	t := &turns[i]
-	if season := p.seasonOf(t); season == 1 {
+	season := p.seasonOf(t)
+	if season == 1 {
 		t.FirstSeason, t.LaterDays = true, laterInFirstSeason(p.Form)
 	}
+	t.Standing, t.Flowers = Standing{}, flowersByAge(kind, season, floweredIn(turns[:i]), t.Index)
 	standing := cmp.Or(p.outside(here), p.bought(t), p.moved(t), harmed(harms, t),
 		p.tooYoung(kind, turns, i), p.waits(kind, turns, i), p.done(kind, turns, i))
 	if standing != nil {
@@ -120,12 +122,16 @@ func (here moved) growing(day garden.Day) bool {
 // flowered already.
 func (p Plant) tooYoung(kind *garden.Kind, turns []turn, i int) *Standing {
 	season := p.seasonOf(&turns[i])
-	flowered := slices.ContainsFunc(turns[:i+1], func(t turn) bool { return t.By != nil })
-	if flowered || season == 0 || float64(season) >= kind.YearsToFlower {
+	if floweredIn(turns[:i+1]) || season == 0 || float64(season) >= kind.YearsToFlower {
 		return nil
 	}
 	day := p.Planted.Middle()
 	return &Standing{Kind: Establishing, Day: &day}
+}
+
+// floweredIn says whether any of some flushes was seen to open.
+func floweredIn(turns []turn) bool {
+	return slices.ContainsFunc(turns, func(t turn) bool { return t.By != nil })
 }
 
 // waits: a later flush is expected only after the one before it has ended and

@@ -103,6 +103,8 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 		j.closed(f, cast)
 	case f.By != nil && early <= earlyByLuck:
 		j.Verdict, j.Probability = FarEarly, &early
+	case f.By != nil && early <= opensEarly:
+		j.Verdict, j.Probability = Early, &early
 	case f.By != nil && late > lateByLuck:
 		j.Verdict, j.Probability = OnTime, &late
 	case f.By == nil && on < median:
@@ -110,6 +112,8 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	case f.By == nil && !lookedAt && stats.RoundProbability(cast.openedSince(f.After, on)) >= worthALook:
 		j.Verdict = NeedsALook
 	case f.By == nil && !lookedAt:
+		j.Verdict = Due
+	case late <= lateByLuck && f.By == nil && stats.RoundProbability(f.Flowers) < expectsFlower:
 		j.Verdict = Due
 	case late <= lateByLuck && cast.alone:
 		j.Verdict, j.Probability = LaterThanTheBook, &late
@@ -121,6 +125,7 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 		j.Verdict, j.Probability = Due, &late
 	}
 	j.lateness(f, cast)
+	j.flowering(f, cast)
 	j.Evidence = m.evidence(j, f, cast)
 }
 
