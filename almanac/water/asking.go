@@ -25,7 +25,7 @@ func (w *Weather) answer(p *plan, s state, z zone, asOf, first garden.Day) Outpu
 	}
 	out.AsOf, out.DryDays = &asOf, &days
 	out.Quiet = p.quiet(missing, raw)
-	out.EveryDay = warmDayMm*p.dailyL(z) > raw
+	out.EveryDay = p.warmDayL(z, asOf) > raw
 	if out.Quiet == "" {
 		out.Asks, out.Litres = true, canful(missing)
 		out.LitresAll = stats.Round7(out.Litres * float64(plants(p.plant)))
@@ -50,7 +50,7 @@ func (p *plan) numbers(missing, errorL float64, z zone) Output {
 
 // watered is the answer for a bed that waters itself: nothing is missing.
 func (p *plan) watered() Output {
-	out := p.numbers(0, 0, p.zoneOn(p.growingDays(p.plant.On)))
+	out := p.numbers(0, 0, p.zoneOn(p.plant.On, p.growingDays(p.plant.On)))
 	days := 0
 	out.AsOf, out.DryDays, out.Quiet = &p.plant.On, &days, "irrigated"
 	out.Assumed = append([]string{AssumedIrrigated}, p.assumptions()...)
@@ -70,14 +70,15 @@ func (p *plan) quiet(missing, raw float64) string {
 	return ""
 }
 
-// dailyL is what a millimetre of ET₀ takes from a plant in full leaf, litres.
-func (p *plan) dailyL(z zone) float64 {
-	leaves := p.canopyM2(p.years(p.plant.On))
-	litres := p.kcb*leaves + bareSoil*math.Max(0, z.areaM2-leaves)
+// warmDayL is what a warm day can take from a full store, litres: by leaves and
+// open ground, and by what roots meet that day of ground that is dry.
+func (p *plan) warmDayL(z zone, day garden.Day) float64 {
+	litres := warmDayMm * (p.kcb*z.leavesM2 + bareSoil*max(0, z.areaM2-z.leavesM2))
 	if p.plant.Container {
-		litres *= potDrying
+		return potDrying * litres
 	}
-	return litres
+	next := p.zoneOn(day+1, p.growingDays(day)+1)
+	return litres + next.capacityL - z.capacityL + exchangeShare*next.capacityL
 }
 
 // canful rounds litres up to what people measure by a can: half litres up to 5,

@@ -59,9 +59,9 @@ func SoilWater(in BalanceInput) (BalanceOutput, error) {
 		ks := zone.stress(depletion)
 		et := ks * in.Kc * day.ET0Mm
 		balance := depletion + et - day.RainMm - day.IrrigationMm // Eq. 85
-		depletion = math.Max(0, math.Min(zone.taw, balance))      // Eq. 86
+		depletion = max(0, min(zone.taw, balance))      // Eq. 86
 		out.DepletionMm[i], out.Stress[i] = stats.Round7(depletion), stats.Round7(ks)
-		out.ETMm[i], out.PercolationMm[i] = stats.Round7(et), stats.Round7(math.Max(0, -balance)) // Eq. 88
+		out.ETMm[i], out.PercolationMm[i] = stats.Round7(et), stats.Round7(max(0, -balance)) // Eq. 88
 	}
 	return out, nil
 }
@@ -79,7 +79,7 @@ func (z rootZone) stress(depletion float64) float64 {
 	if depletion <= z.raw || z.taw <= z.raw {
 		return 1
 	}
-	return math.Max(0, (z.taw-depletion)/(z.taw-z.raw))
+	return max(0, (z.taw-depletion)/(z.taw-z.raw))
 }
 
 func (in *BalanceInput) check() (Soil, error) {

@@ -74,14 +74,18 @@ const (
 	// metre a year is what roots of young trees run in temperate ground (common
 	// practice in arboriculture: 18 inches, about 45 cm); herbaceous roots about twice.
 	woodyRootCm, softRootCm = 0.22, 0.45
+	// downShare of what roots grow outward they grow down, and rootsBeyondM past the
+	// leaves they count as the plant's: farther ones are there, but nobody waters
+	// them (common practice: water to the drip line and a little more).
+	downShare, rootsBeyondM = 0.5, 0.3
 	// exchangeShare is how much of the difference in dryness between ball and
 	// ground evens out in a day: little, since a potting mix and soil touch badly
 	// (common practice: the ball dries in wet ground).
 	exchangeShare = 0.02
 	// groundRootM is the depth of the ground whose water roots meet as they grow,
-	// and groundKc what a half-planted bed takes of ET₀: between bare ground and
-	// the full cover of Table 12.
-	groundRootM, groundKc = 0.5, 0.6
+	// groundKc what a half-planted bed takes of ET₀, between bare ground and the full
+	// cover of Table 12, and groundRAW its p, that of most rows of Table 22.
+	groundRootM, groundKc, groundRAW = 0.5, 0.6, 0.5
 
 	// evenCanopy is how much wider than its pot a plant's leaves are as sold.
 	evenCanopy = 1.3
@@ -100,9 +104,10 @@ const (
 	// practice: roots, then shoots, then flowers).
 	firstYear, secondYear = 0.35, 0.7
 
-	// bareSoil is what open ground takes of ET₀ between rains in a season: the low
-	// end of Kc ini in Table 12, 0.3 for field crops and 0.7 for watered vegetables.
-	bareSoil = 0.4
+	// bareSoil is what wet open ground takes of ET₀: Kc ini of ground that is watered
+	// often, Table 12. It falls to nothing as the top surfaceM dry out (Eq. 73; the
+	// paper has 0.10 to 0.15 m).
+	bareSoil, surfaceM = 0.7, 0.10
 	// mulchHalves: FAO-56 chapter 11 takes 5 % off evaporation for each 10 % of
 	// ground covered by organic mulch, so a full cover halves it.
 	mulchHalves = 0.5

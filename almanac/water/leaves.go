@@ -26,7 +26,7 @@ func basal(habit string) float64 {
 func leafCoefficient(kind *garden.Kind) float64 {
 	kcb := basal(kind.Habit)
 	if kind.Moisture == "dry" {
-		return math.Min(kcb, dryLeaf)
+		return min(kcb, dryLeaf)
 	}
 	return kcb
 }
@@ -45,42 +45,42 @@ func depletionFraction(moisture string) float64 {
 	return 0.50 // berries, apples
 }
 
-// leafShare is how much of its leaf a kind has on a day, 0 to 1.
-func leafShare(kind *garden.Kind, s seasons, day garden.Day) float64 {
-	opens := leavesOpen()
+// A foliage is when a kind has leaves: some always, the rest from a day of the
+// northern year on, for so many days.
+type foliage struct {
+	always, opens, lasts float64
+	late                 float64 // days that the garden is later than the reference site
+}
+
+func newFoliage(kind *garden.Kind, late float64) foliage {
+	opens := dayOfYear(leavesOpen())
 	if kind.Emerges != nil {
-		opens = kind.Emerges.From
+		opens = dayOfYear(kind.Emerges.From)
 	}
-	switch kind.Foliage {
-	case "evergreen":
-		return 1
-	case "semi-evergreen":
-		return halfEvergreen + (1-halfEvergreen)*outUntil(s, opens, sinceOpening(opens, leavesFall()), day)
-	case "winter-green":
-		return outUntil(s, opens, winterGreenDays, day)
+	lasts := dayOfYear(leavesFall()) - opens
+	if lasts <= 0 {
+		lasts += yearDays
 	}
-	if kind.Habit == "bulb" && dayOfYear(opens) < dayOfYear(springBulbsBefore()) {
-		return outUntil(s, opens, bulbDays, day)
+	f := foliage{opens: float64(opens), lasts: float64(lasts), late: late}
+	switch {
+	case kind.Foliage == "evergreen":
+		f.always = 1
+	case kind.Foliage == "semi-evergreen":
+		f.always = halfEvergreen
+	case kind.Foliage == "winter-green":
+		f.lasts = winterGreenDays
+	case kind.Habit == "bulb" && opens < dayOfYear(springBulbsBefore()):
+		f.lasts = bulbDays
 	}
-	return outUntil(s, opens, sinceOpening(opens, leavesFall()), day)
+	return f
 }
 
-// sinceOpening is how many days of the year lie between two dates of it.
-func sinceOpening(opens, falls garden.MonthDay) float64 {
-	days := dayOfYear(falls) - dayOfYear(opens)
-	if days <= 0 {
-		days += yearDays
-	}
-	return float64(days)
-}
-
-// outUntil is the leaf of a kind whose leaves start to open on a date and to go
-// so many days later.
-func outUntil(s seasons, opens garden.MonthDay, lasts float64, day garden.Day) float64 {
-	passed := s.since(opens, day)
-	opening := math.Min(1, passed/openDays)
-	going := math.Max(0, math.Min(1, 1-(passed-lasts)/fallDays))
-	return math.Min(opening, going)
+// share is how much of its leaf a kind has on a day of the northern year, 0 to 1.
+func (f foliage) share(ofYear int) float64 {
+	passed := math.Mod(float64(ofYear)-f.opens-f.late+2*yearDays, yearDays)
+	opening := min(1, passed/openDays)
+	going := max(0, min(1, 1-(passed-f.lasts)/fallDays))
+	return f.always + (1-f.always)*min(opening, going)
 }
 
 // woody tells kinds that keep their wood.
@@ -97,7 +97,7 @@ func grown(kind *garden.Kind, years float64) float64 {
 	case kind.Habit == "annual":
 		full = annualYears
 	case woody(kind.Habit):
-		years = firstYear*math.Min(1, years) + secondYear*math.Max(0, math.Min(1, years-1)) + math.Max(0, years-2)
+		years = firstYear*min(1, years) + secondYear*max(0, min(1, years-1)) + max(0, years-2)
 	}
-	return 1 - math.Exp(-fullSizeAt95*math.Max(0, years)/full)
+	return 1 - math.Exp(-fullSizeAt95*max(0, years)/full)
 }

@@ -45,13 +45,13 @@ func vapourKPa(minC, maxC float64, leastPct, mostPct, meanPct *float64) float64 
 func penmanMonteith(minC, maxC, windMs, vapourKPa, netMJ, altitudeM float64) float64 {
 	mean := (minC + maxC) / 2
 	gamma, s := psychrometric(altitudeM), slope(mean)
-	deficit := math.Max(0, meanSaturationKPa(minC, maxC)-vapourKPa)
+	deficit := max(0, meanSaturationKPa(minC, maxC)-vapourKPa)
 	above := mmPerMJ*s*netMJ + gamma*900/(mean+273)*windMs*deficit
-	return math.Max(0, above/(s+gamma*(1+0.34*windMs)))
+	return max(0, above/(s+gamma*(1+0.34*windMs)))
 }
 
 // hargreaves is the reference evapotranspiration of a day, mm, from its range of
 // temperature alone, Eq. 52, never below 0.
 func hargreaves(minC, maxC, extraMJ float64) float64 {
-	return math.Max(0, 0.0023*((minC+maxC)/2+17.8)*math.Sqrt(maxC-minC)*mmPerMJ*extraMJ)
+	return max(0, 0.0023*((minC+maxC)/2+17.8)*math.Sqrt(maxC-minC)*mmPerMJ*extraMJ)
 }

@@ -17,6 +17,7 @@ type plan struct {
 	deeperM float64 // that it was planted under the surface
 	spreadM float64 // radius of its eventual leaves
 	widestM float64 // radius that its roots reach at most
+	leaf    foliage
 	kcb     float64
 	p       float64
 	rain    float64 // share that reaches the ground
@@ -37,8 +38,9 @@ func newPlan(plant *Plant, southern bool) (*plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &plan{plant: plant, seasons: seasons{southern, plant.LatenessDays}, soil: soil, rain: 1,
-		kcb: leafCoefficient(&plant.Kind), p: depletionFraction(plant.Kind.Moisture)}
+	p := &plan{plant: plant, seasons: newSeasons(southern, plant.LatenessDays), soil: soil, rain: 1,
+		leaf: newFoliage(&plant.Kind, plant.LatenessDays),
+		kcb:  leafCoefficient(&plant.Kind), p: depletionFraction(plant.Kind.Moisture)}
 	if plant.RainShare != nil {
 		p.rain = *plant.RainShare
 	}
@@ -66,17 +68,17 @@ func (p *plan) layOut() {
 		litres = usualContainerL
 	}
 	if p.plant.PotL != nil && *p.plant.PotL > 0 {
-		litres = math.Max(leastPotL, *p.plant.PotL)
+		litres = max(leastPotL, *p.plant.PotL)
 	}
 	p.ball = newBall(p.plant.Form, litres, p.plant.Container)
-	p.spreadM = math.Min(eventualM(&p.plant.Kind), room(p.plant))
+	p.spreadM = min(eventualM(&p.plant.Kind), room(p.plant))
 	p.widestM = p.spreadM
 	if p.plant.Container {
-		p.spreadM = math.Min(p.spreadM, potCanopy*p.ball.radiusM)
+		p.spreadM = min(p.spreadM, potCanopy*p.ball.radiusM)
 		return
 	}
 	if p.plant.DepthCm != nil {
-		p.deeperM = math.Max(0, *p.plant.DepthCm/100)
+		p.deeperM = max(0, *p.plant.DepthCm/100)
 	}
 }
 
@@ -109,7 +111,7 @@ func (p *plan) growingDays(day garden.Day) float64 {
 	whole := (day - p.planted) / yearDays
 	days := float64(whole) * growingShare() * yearDays
 	for d := p.planted + whole*yearDays; d < day; d++ {
-		if !p.seasons.winter(d) {
+		if !p.seasons.winter(p.seasons.ofYear(d)) {
 			days++
 		}
 	}
@@ -131,7 +133,8 @@ func (p *plan) establishing() bool {
 
 // dormant tells whether nothing is asked for at this time of year.
 func (p *plan) dormant() bool {
-	return p.seasons.winter(p.plant.On) || leafShare(&p.plant.Kind, p.seasons, p.plant.On) < leafless
+	ofYear := p.seasons.ofYear(p.plant.On)
+	return p.seasons.winter(ofYear) || p.leaf.share(ofYear) < leafless
 }
 
 // mulchCover is the share of the ground that mulch covers on a day: by the depth
@@ -147,7 +150,7 @@ func (p *plan) mulchCover(day garden.Day) float64 {
 			depth = *m.DepthCm
 		}
 		left := 1 - float64(day-m.Day)/mulchLastsDays
-		cover = math.Max(cover, math.Min(1, depth/fullMulchCm)*math.Max(0, left))
+		cover = max(cover, min(1, depth/fullMulchCm)*max(0, left))
 	}
 	return cover
 }

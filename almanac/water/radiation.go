@@ -37,10 +37,10 @@ func newSunDay(latDeg float64, dayOfYear int) sunDay {
 	distance := 1 + 0.033*math.Cos(turn)        // Eq. 23
 	declination := 0.409 * math.Sin(turn-1.39)  // Eq. 24
 	x := -math.Tan(lat) * math.Tan(declination) // Eq. 25
-	sunset := math.Acos(math.Max(-1, math.Min(1, x)))
+	sunset := math.Acos(max(-1, min(1, x)))
 	path := sunset*math.Sin(lat)*math.Sin(declination) + math.Cos(lat)*math.Cos(declination)*math.Sin(sunset)
 	return sunDay{
-		extraMJ:  math.Max(0, 24*60/math.Pi*solarConstant*distance*path),
+		extraMJ:  max(0, 24*60/math.Pi*solarConstant*distance*path),
 		dayHours: 24 / math.Pi * sunset,
 	}
 }
@@ -53,13 +53,13 @@ func (s sunDay) solarFromHours(hours float64) float64 {
 	if s.dayHours <= 0 {
 		return 0
 	}
-	return (angstromA + angstromB*math.Min(1, hours/s.dayHours)) * s.extraMJ
+	return (angstromA + angstromB*min(1, hours/s.dayHours)) * s.extraMJ
 }
 
 // solarFromRange is the radiation that the day's range of temperature lets guess,
 // Eq. 50, at most that of a clear sky.
 func (s sunDay) solarFromRange(minC, maxC, altitudeM float64) float64 {
-	return math.Min(inlandKRs*math.Sqrt(maxC-minC)*s.extraMJ, s.clearSky(altitudeM))
+	return min(inlandKRs*math.Sqrt(maxC-minC)*s.extraMJ, s.clearSky(altitudeM))
 }
 
 // clearSky is the radiation of a cloudless day, Eq. 37.
@@ -70,7 +70,7 @@ func (s sunDay) clearSky(altitudeM float64) float64 { return (0.75 + 2e-5*altitu
 func (s sunDay) net(solarMJ, minC, maxC, vapourKPa, altitudeM float64) float64 {
 	clear := leastClear
 	if most := s.clearSky(altitudeM); most > 0 {
-		clear = math.Max(leastClear, math.Min(1, solarMJ/most))
+		clear = max(leastClear, min(1, solarMJ/most))
 	}
 	black := stefanBoltzmann * (math.Pow(maxC+kelvin, 4) + math.Pow(minC+kelvin, 4)) / 2
 	long := black * (0.34 - 0.14*math.Sqrt(vapourKPa)) * (1.35*clear - 0.35)

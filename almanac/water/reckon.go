@@ -58,35 +58,47 @@ type state struct {
 // last known one.
 func (w *Weather) balance(p *plan, asOf garden.Day) Output {
 	first := max(asOf-backDays, w.first)
-	groundTAW := 1000 * p.soil.available() * groundRootM
-	s := state{groundMost: groundTAW}
+	ground := 1000 * p.soil.available() * groundRootM
+	s := state{groundMost: ground}
 	if p.known && p.planted >= first {
+		for ; first < p.planted && first <= asOf; first++ {
+			s.passGround(p.onGround(w.on(first)), ground)
+		}
 		first, p.wateredIn = p.planted, true
 	} else {
-		s.most = p.zoneOn(p.growingDays(first)).capacityL
+		s.most = p.zoneOn(first, p.growingDays(first)).capacityL
 	}
-	growing, before := p.growingDays(first), p.zoneOn(p.growingDays(first))
-	given, z := p.given, before
+	z := w.walk(p, &s, first, asOf, ground)
+	return w.answer(p, s, z, asOf, first)
+}
+
+// walk takes a state from the first day through the last, and gives the zone then.
+func (w *Weather) walk(p *plan, s *state, first, asOf garden.Day, ground float64) zone {
+	growing, given := p.growingDays(first), p.given
 	for len(given) > 0 && given[0].Day < first {
 		given = given[1:]
 	}
+	before := p.zoneOn(first, growing)
 	for day := first; day <= asOf; day++ {
-		z = p.zoneOn(growing)
-		s.reach(z.capacityL-before.capacityL, groundTAW)
+		z, ofYear := p.zoneOn(day, growing), p.seasons.ofYear(day)
+		s.reach(z.capacityL-before.capacityL, ground)
 		litres := 0.0
 		litres, given = p.takeGiven(given, day, z)
-		s.pass(p.flows(day, z, w.on(day)), z.capacityL, p.p, litres, groundTAW)
-		if !p.seasons.winter(day) {
+		s.pass(p.flows(day, ofYear, z, w.on(day)), z, p.p, ground)
+		s.passGround(p.onGround(w.on(day)), ground)
+		s.give(litres, z)
+		s.count(p.p * z.capacityL)
+		if !p.seasons.winter(ofYear) {
 			growing++
 		}
 		before = z
 	}
 	for len(given) > 0 { // given since, on days whose weather is not known yet
 		litres := 0.0
-		litres, given = p.takeGiven(given, given[0].Day, z)
-		s.least, s.most = math.Max(0, s.least-litres), math.Max(0, s.most-litres)
+		litres, given = p.takeGiven(given, given[0].Day, before)
+		s.give(litres, before)
 	}
-	return w.answer(p, s, z, asOf, first)
+	return before
 }
 
 // takeGiven is what each plant got on a day, litres, and what was given later. A
@@ -105,25 +117,37 @@ func (p *plan) takeGiven(given []Given, day garden.Day, z zone) (litres float64,
 
 // A flow is what a day brings and asks.
 type flow struct {
-	known               bool
-	rainL, demandL      float64 // of the zone
-	groundRain, groundE float64 // mm, of the ground around it
-	exchange            float64 // share of the difference that evens out
+	known          bool
+	rainL          float64 // on the zone
+	leavesL, openL float64 // that leaves and wet open ground would take
+	exchange       float64 // share of the difference from the ground that evens out
+}
+
+// A groundFlow is likewise of the ground around it, mm.
+type groundFlow struct {
+	known            bool
+	rainMm, demandMm float64
+}
+
+// reaching is the rain of a day that gets into the ground: rain of less than a
+// fifth of ET₀ dries off where it falls.
+func (p *plan) reaching(a air) float64 { return p.rain * max(0, a.rainMm-ignoredRain*a.et0Mm) }
+
+func (p *plan) onGround(a air) groundFlow {
+	return groundFlow{a.known, p.reaching(a), groundKc * a.et0Mm}
 }
 
 // flows is a day's rain on the zone and demand of its leaves and open ground.
-// Rain of less than a fifth of ET₀ dries off where it falls.
-func (p *plan) flows(day garden.Day, z zone, a air) flow {
+func (p *plan) flows(day garden.Day, ofYear int, z zone, a air) flow {
 	if !a.known {
 		return flow{}
 	}
-	rain := p.rain * math.Max(0, a.rainMm-ignoredRain*a.et0Mm)
-	leaves := p.canopyM2(p.years(day)) * leafShare(&p.plant.Kind, p.seasons, day)
-	open := math.Max(0, z.areaM2-leaves) * bareSoil * (1 - mulchHalves*p.mulchCover(day))
-	f := flow{known: true, rainL: rain * z.areaM2, demandL: a.et0Mm * (p.kcb*leaves + open),
-		groundRain: rain, groundE: groundKc * a.et0Mm, exchange: exchangeShare}
+	leaves := z.leavesM2 * p.leaf.share(ofYear)
+	open := max(0, z.areaM2-leaves) * (1 - mulchHalves*p.mulchCover(day))
+	f := flow{known: true, rainL: p.reaching(a) * z.areaM2, leavesL: p.kcb * a.et0Mm * leaves,
+		openL: bareSoil * a.et0Mm * open, exchange: exchangeShare}
 	if p.plant.Container {
-		f.demandL, f.exchange = potDrying*f.demandL, 0
+		f.leavesL, f.openL, f.exchange = potDrying*f.leavesL, potDrying*f.openL, 0
 	}
 	return f
 }
@@ -135,29 +159,57 @@ func (s *state) reach(addedL, groundTAW float64) {
 }
 
 // pass takes a state through one day. Where the weather is not known anything
-// between full and empty is possible, but for what was given.
-func (s *state) pass(f flow, capacityL, p, litres, groundTAW float64) {
+// between full and empty is possible.
+func (s *state) pass(f flow, z zone, p, groundTAW float64) {
 	if !f.known {
 		s.gap = true
-		s.least, s.most = 0, math.Max(0, capacityL-litres)
-		s.groundLeast, s.groundMost = 0, groundTAW
-	} else {
-		s.least = dayOf(s.least, s.groundLeast/groundTAW, f, capacityL, p, litres)
-		s.most = dayOf(s.most, s.groundMost/groundTAW, f, capacityL, p, litres)
-		s.groundLeast = math.Max(0, dry(s.groundLeast-f.groundRain, f.groundE, groundTAW, groundTAW/2))
-		s.groundMost = math.Max(0, dry(s.groundMost-f.groundRain, f.groundE, groundTAW, groundTAW/2))
+		s.least, s.most = 0, z.capacityL
+		return
 	}
-	if (s.least+s.most)/2 > p*capacityL {
+	most, same := s.most, s.least == s.most && s.groundLeast == s.groundMost
+	s.least = dayOf(s.least, s.groundLeast/groundTAW, f, z, p)
+	if s.most = s.least; !same {
+		s.most = dayOf(most, s.groundMost/groundTAW, f, z, p)
+	}
+}
+
+// give adds water at the end of a day, after what the day took, since it is asked
+// for by what the day left. The ground beside, which roots grow into next, gets as
+// many millimetres.
+func (s *state) give(litres float64, z zone) {
+	s.least, s.most = max(0, s.least-litres), max(0, s.most-litres)
+	mm := litres / z.areaM2
+	s.groundLeast, s.groundMost = max(0, s.groundLeast-mm), max(0, s.groundMost-mm)
+}
+
+// count counts days on which the readily available water was gone.
+func (s *state) count(raw float64) {
+	if (s.least+s.most)/2 > raw {
 		s.dryDays++
 	} else {
 		s.dryDays = 0
 	}
 }
 
-// dayOf is what a zone misses at the end of a day.
-func dayOf(missing, groundShare float64, f flow, capacityL, p, litres float64) float64 {
-	missing += f.exchange * (groundShare*capacityL - missing)
-	return math.Max(0, dry(missing-f.rainL-litres, f.demandL, capacityL, p*capacityL))
+// passGround takes the ground around a zone through one day.
+func (s *state) passGround(f groundFlow, groundTAW float64) {
+	if !f.known {
+		s.groundLeast, s.groundMost = 0, groundTAW
+		return
+	}
+	s.groundLeast = max(0, dry(s.groundLeast-f.rainMm, f.demandMm, groundTAW, groundRAW*groundTAW))
+	s.groundMost = max(0, dry(s.groundMost-f.rainMm, f.demandMm, groundTAW, groundRAW*groundTAW))
+}
+
+// dayOf is what a zone misses at the end of a day: the surface dries, then leaves
+// take theirs.
+func dayOf(missing, groundShare float64, f flow, z zone, p float64) float64 {
+	missing += f.exchange * (groundShare*z.capacityL - missing)
+	missing -= f.rainL
+	if missing < z.surfaceL {
+		missing = z.surfaceL - (z.surfaceL-missing)*math.Exp(-f.openL/z.surfaceL)
+	}
+	return max(0, dry(missing, f.leavesL, z.capacityL, p*z.capacityL))
 }
 
 // dry takes a day's demand from a store: all of it while what is readily available
@@ -165,10 +217,10 @@ func dayOf(missing, groundShare float64, f flow, capacityL, p, litres float64) f
 // the start of the day, which is as good for a field and would empty a root ball
 // twice over; in the limit of short steps the two are the same.
 func dry(missing, demand, taw, raw float64) float64 {
-	free := math.Max(0, raw-missing)
+	free := max(0, raw-missing)
 	if demand <= free {
 		return missing + demand
 	}
-	left := math.Min(taw-raw, taw-missing) // at the moment when stress begins, or now
+	left := min(taw-raw, taw-missing) // at the moment when stress begins, or now
 	return taw - left*math.Exp(-(demand-free)/(taw-raw))
 }

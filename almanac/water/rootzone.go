@@ -19,7 +19,7 @@ func newBall(form string, litres float64, inPot bool) ball {
 	if inPot || potted(form) {
 		mix = litres / 1000
 	}
-	wide := math.Cbrt(4 * math.Max(litres, leastStoreL) / 1000 / math.Pi)
+	wide := math.Cbrt(4 * max(litres, leastStoreL) / 1000 / math.Pi)
 	if inPot {
 		wide = math.Cbrt(4 * litres / 1000 / math.Pi)
 	}
@@ -65,32 +65,45 @@ func rootDepth(habit string) float64 {
 // A zone is the ground that roots have reached, or a pot.
 type zone struct {
 	areaM2    float64
+	leavesM2  float64 // of leaves when all are out
 	capacityL float64 // TAW
+	surfaceL  float64 // of it, what can dry off the surface
 }
 
-// zoneOn is the zone after so many days of growth since the roots left the ball.
-func (p *plan) zoneOn(growingDays float64) zone {
+// zoneOn is the zone on a day, after so many days of growth in the ground.
+func (p *plan) zoneOn(day garden.Day, growingDays float64) zone {
 	radius, depth := p.ball.radiusM, p.ball.depthM+p.deeperM
+	canopy := p.canopyM(p.years(day))
 	if !p.plant.Container {
 		rate := softRootCm
 		if woody(p.plant.Kind.Habit) {
 			rate = woodyRootCm
 		}
-		out := rate / 100 * math.Max(0, growingDays-lagDays)
-		radius = math.Max(radius, math.Min(p.widestM, radius+out))
-		depth = math.Max(depth, math.Min(rootDepth(p.plant.Kind.Habit), depth+out))
+		out := rate / 100 * max(0, growingDays-lagDays)
+		radius = max(radius, min(p.widestM, min(canopy+rootsBeyondM, radius+out)))
+		depth = max(depth, min(rootDepth(p.plant.Kind.Habit), depth+downShare*out))
 	}
 	area := math.Pi * radius * radius
-	soil := math.Max(0, area*depth-p.ball.mixM3)
-	return zone{areaM2: area, capacityL: 1000 * (potMixShare*p.ball.mixM3 + p.soil.available()*soil)}
+	soil := max(0, area*depth-p.ball.mixM3)
+	z := zone{areaM2: area, leavesM2: math.Pi * canopy * canopy}
+	z.capacityL = 1000 * (potMixShare*p.ball.mixM3 + p.soil.available()*soil)
+	z.surfaceL = min(z.capacityL, p.evaporableMm()*area)
+	return z
 }
 
-// canopyM2 is the ground that a plant's leaves cover when they are all out, so
-// many years after planting.
-func (p *plan) canopyM2(years float64) float64 {
-	start := math.Min(p.spreadM, evenCanopy*p.ball.radiusM)
-	radius := start + (p.spreadM-start)*grown(&p.plant.Kind, years)
-	return math.Pi * radius * radius
+// canopyM is the radius of a plant's leaves when they are all out, so many years
+// after planting.
+func (p *plan) canopyM(years float64) float64 {
+	start := min(p.spreadM, evenCanopy*p.ball.radiusM)
+	return start + (p.spreadM-start)*grown(&p.plant.Kind, years)
+}
+
+// evaporableMm is what can dry off the surface, TEW of Eq. 73.
+func (p *plan) evaporableMm() float64 {
+	if p.plant.Container {
+		return 1000 * potMixShare * surfaceM
+	}
+	return 1000 * (p.soil.FieldCapacity - p.soil.WiltingPoint/2) * surfaceM
 }
 
 // room is the radius that a plant has to itself, infinite where nobody said.

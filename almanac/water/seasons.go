@@ -1,10 +1,6 @@
 package water
 
-import (
-	"math"
-
-	"haulm/garden"
-)
+import "haulm/garden"
 
 // yearDays is how long the seasons' circle is; a leap day moves nothing that
 // matters here.
@@ -13,8 +9,13 @@ const yearDays = 365
 // A seasons is where a garden's year stands: half a year turned in the southern
 // hemisphere, and later or earlier than at the catalogue's reference site.
 type seasons struct {
-	southern bool
-	late     float64 // days
+	southern             bool
+	late                 float64 // days
+	winterFrom, winterTo int     // days of the northern year
+}
+
+func newSeasons(southern bool, late float64) seasons {
+	return seasons{southern, late, dayOfYear(winterStarts()), dayOfYear(winterEnds())}
 }
 
 // northern is the day that a day would be in the northern hemisphere, half a
@@ -26,25 +27,15 @@ func (s seasons) northern(day garden.Day) garden.Day {
 	return day
 }
 
-// since is how many days of the year, 0 to 365, have passed from a catalogue
-// date, moved to this garden, to a day.
-func (s seasons) since(date garden.MonthDay, day garden.Day) float64 {
-	passed := math.Mod(float64(s.northern(day).OfYear()-dayOfYear(date))-s.late, yearDays)
-	if passed < 0 {
-		passed += yearDays
-	}
-	return passed
-}
+// ofYear is the day of the year that a day would be in the northern hemisphere.
+func (s seasons) ofYear(day garden.Day) int { return s.northern(day).OfYear() }
 
 // dayOfYear is that of a date in a year without a leap day.
 func dayOfYear(date garden.MonthDay) int { return date.In(2001).OfYear() }
 
-// winter tells whether a day lies in the months when nothing is asked for. Their
-// dates go by the sun, not by how late the garden is.
-func (s seasons) winter(day garden.Day) bool {
-	n := s.northern(day).OfYear()
-	return n >= dayOfYear(winterStarts()) || n < dayOfYear(winterEnds())
-}
+// winter tells whether a day of the northern year lies in the months when nothing
+// is asked for. Their dates go by the sun, not by how late the garden is.
+func (s seasons) winter(ofYear int) bool { return ofYear >= s.winterFrom || ofYear < s.winterTo }
 
 // growingShare is the part of the year that is not winter.
 func growingShare() float64 {
