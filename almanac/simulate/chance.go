@@ -42,19 +42,6 @@ func (s stream) whole(low, high int) int { return low + s.IntN(high-low+1) }
 // normal has mean 0, to a thousandth.
 func (s stream) normal(sd float64) float64 { return thousandth(sd * stats.NormalQuantile(s.share())) }
 
-// heavy is Student's t with 4 degrees of freedom, scaled to a standard deviation,
-// to a thousandth.
-func (s stream) heavy(sd float64) float64 { return thousandth(HeavyQuantile(s.share(), sd)) }
-
-// HeavyQuantile is the p-quantile, 0 < p < 1, of Student's t with 4 degrees of
-// freedom scaled to a standard deviation (Shaw 2006, Journal of Computational
-// Finance 9:37, the closed form for 4 degrees).
-func HeavyQuantile(p, sd float64) float64 {
-	root := math.Sqrt(4 * p * (1 - p))
-	t := 2 * math.Sqrt(math.Max(0, math.Cos(math.Acos(math.Min(1, root))/3)/root-1))
-	return math.Copysign(t*sd/math.Sqrt2, p-0.5)
-}
-
 // thousandth rounds, so that what machines differ in is gone before anything is
 // compared.
 func thousandth(x float64) float64 { return math.Round(x*1000)/1000 + 0 }

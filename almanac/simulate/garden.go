@@ -3,9 +3,7 @@ package simulate
 import (
 	"encoding/json"
 	"fmt"
-	"math"
 
-	"haulm/almanac/stats"
 	"haulm/garden"
 )
 
@@ -33,16 +31,6 @@ func Garden(in Input) (Output, error) {
 	}
 	return Output{On: last, Records: w.records, Truth: truthOf(in, list, season)}, w.err
 }
-
-// luck is this year's chance for a share.
-func (in Input) luck(share float64) float64 {
-	if in.with(HeavyTails) {
-		return thousandth(HeavyQuantile(share, sdChance))
-	}
-	return thousandth(sdChance * stats.NormalQuantile(share))
-}
-
-func exp(x float64) float64 { return math.Exp(x) }
 
 // A writer writes records.
 type writer struct {

@@ -14,10 +14,7 @@ type Output struct {
 type Truth struct {
 	Flushes []Flush  `json:"flushes"` // by planting, then year
 	Seasons []Season `json:"seasons"`
-	// ChanceSD is the standard deviation of chance, in days; HeavyTails says that
-	// it is not normal.
-	ChanceSD   float64 `json:"chanceSD"`
-	HeavyTails bool    `json:"heavyTails"`
+	Luck    Luck     `json:"luck"`
 }
 
 // A Flush is one planting's flower in one year. Days are days of that year, to a
@@ -40,9 +37,11 @@ type Flush struct {
 	LateDays float64 `json:"lateDays"`
 	// OpensDay and EndsDay are when it opened and ended; null where it had no
 	// flower.
-	OpensDay   *float64 `json:"opensDay"`
-	EndsDay    *float64 `json:"endsDay"`
-	Struggling bool     `json:"struggling"`
+	OpensDay *float64 `json:"opensDay"`
+	EndsDay  *float64 `json:"endsDay"`
+	// LastsDays is how long its flower lasts.
+	LastsDays  float64 `json:"lastsDays"`
+	Struggling bool    `json:"struggling"`
 }
 
 // A Season is how many days late each day of a year ran, from 1 January, to 0.1.

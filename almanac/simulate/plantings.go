@@ -2,6 +2,7 @@ package simulate
 
 import (
 	"fmt"
+	"math"
 
 	"haulm/garden"
 )
@@ -83,6 +84,6 @@ func (p *plant) opens(in Input, f *flowering, chance stream) {
 	if f.year == LastYear {
 		f.late = p.late
 	}
-	f.opens = thousandth(f.expected + f.late + in.luck(luck))
-	f.ends = thousandth(f.opens + p.kind.length*exp(lasts))
+	f.opens = thousandth(f.expected + f.late + in.luck().at(luck))
+	f.ends = thousandth(f.opens + p.kind.length*math.Exp(lasts))
 }

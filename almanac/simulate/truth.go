@@ -7,7 +7,7 @@ import (
 
 // truthOf tells what no record does, for the years that were looked at.
 func truthOf(in Input, list []*plant, season *weather) Truth {
-	truth := Truth{Flushes: []Flush{}, Seasons: []Season{}, ChanceSD: sdChance, HeavyTails: in.with(HeavyTails)}
+	truth := Truth{Flushes: []Flush{}, Seasons: []Season{}, Luck: in.luck()}
 	for _, p := range list {
 		for _, f := range p.years {
 			if f.year >= in.firstYear() && f.year <= LastYear {
@@ -26,7 +26,7 @@ func (p *plant) flush(f flowering) Flush {
 	ofYear := func(day float64) float64 { return thousandth(day - zero) }
 	stated := ofYear(float64(p.kind.from.In(f.year)))
 	told := Flush{Planting: p.id, Kind: p.kind.id, Year: f.year, StatedDay: stated, StatedEnd: stated + p.kind.length,
-		UsualDay: ofYear(f.usual), SeasonDays: f.season, ExpectedDay: ofYear(f.expected), LateDays: f.late, Struggling: p.struggling}
+		UsualDay: ofYear(f.usual), SeasonDays: f.season, ExpectedDay: ofYear(f.expected), LateDays: f.late, LastsDays: thousandth(f.ends - f.opens), Struggling: p.struggling}
 	if !f.blind {
 		opens, ends := ofYear(f.opens), ofYear(f.ends)
 		told.OpensDay, told.EndsDay = &opens, &ends

@@ -41,7 +41,7 @@ func Through(out simulate.Output) (Walk, error) {
 	if err != nil {
 		return Walk{}, err
 	}
-	w := &walker{book: b, haulm: &Haulm{book: b}, oracle: NewOracle(out.Truth)}
+	w := &walker{book: b, haulm: &Haulm{book: b}, oracle: Oracle{out.Truth.Luck}}
 	for _, f := range out.Truth.Flushes {
 		if f.Year == simulate.LastYear {
 			w.cases = append(w.cases, Case{Flush: f})
