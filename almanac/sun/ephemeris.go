@@ -6,12 +6,13 @@ import (
 	"haulm/garden"
 )
 
+// Units, and what the ephemeris counts in.
 const (
-	degree        = math.Pi / 180
-	secondsPerDay = 86400.0
+	degree        = math.Pi / 180 // in radians
+	secondsPerDay = 86400.0       // by the definition of the unit
 	// unixOfJ2000 is 2000-01-01 12:00, from which astronomers count.
 	unixOfJ2000 = 946728000.0
-	daysPerYear = 365.25
+	daysPerYear = 365.25 // the Julian year
 
 	// aberrationDeg is the constant of aberration, 20.4898″, and parallaxDeg the
 	// sun's horizontal parallax, 8.794″, at the mean distance (Reda & Andreas,

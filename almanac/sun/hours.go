@@ -3,6 +3,7 @@ package sun
 import (
 	"time"
 
+	"haulm/almanac/stats"
 	"haulm/garden"
 )
 
@@ -20,7 +21,7 @@ func (h Hours) plus(other Hours) Hours {
 // over divides by a number of days and rounds; the parts are rounded on their
 // own, so they may miss the total by 0.01.
 func (h Hours) over(days float64) Hours {
-	return Hours{roundHours(h.Total / days), roundHours(h.Before / days), roundHours(h.After / days)}
+	return Hours{stats.RoundHours(h.Total / days), stats.RoundHours(h.Before / days), stats.RoundHours(h.After / days)}
 }
 
 // Day gives the hours of one day, from one solar midnight to the next.

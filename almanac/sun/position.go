@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"time"
+
+	"haulm/almanac/stats"
 )
 
 // A Question is what the verb "sun" takes: a place in degrees, north and east
@@ -37,7 +39,7 @@ func At(q Question) (Position, error) {
 	}
 	unix := float64(moment.Unix()) + float64(moment.Nanosecond())/1e9
 	elevation, azimuth := locate(apparentSun(at(unix)), q.Lat, q.Lon)
-	return Position{roundArc(elevation / degree), math.Mod(roundArc(azimuth/degree), 360)}, nil
+	return Position{stats.RoundArc(elevation / degree), math.Mod(stats.RoundArc(azimuth/degree), 360)}, nil
 }
 
 // locate gives the elevation and the azimuth, 0 to 2π from north by east, in

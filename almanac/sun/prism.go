@@ -39,11 +39,17 @@ func PrismOf(s garden.Structure) (Prism, bool) {
 	if s.HeightM == nil {
 		return Prism{}, false
 	}
+	p := prismOf(s)
+	return p, p.check() == nil
+}
+
+// prismOf makes a prism, sound or not, of a structure that has a height.
+func prismOf(s garden.Structure) Prism {
 	p := Prism{BaseM: s.BaseM, TopM: *s.HeightM, Density: densityOf(s), Leaf: Leaf(s.Leaf)}
 	for _, corner := range s.Outline {
 		p.Outline = append(p.Outline, corner)
 	}
-	return p, p.check() == nil
+	return p
 }
 
 func densityOf(s garden.Structure) float64 {
@@ -87,7 +93,7 @@ func (p Prism) checkSize() error {
 		return fmt.Errorf("baseM %g is outside -%d to %d", p.BaseM, tallestM, tallestM)
 	}
 	if !(p.TopM > p.BaseM && p.TopM <= tallestM) {
-		return fmt.Errorf("heightM %g must be above baseM %g and at most %d", p.TopM, p.BaseM, tallestM)
+		return fmt.Errorf("heightM %g is outside %g to %d: the top must be above baseM", p.TopM, p.BaseM, tallestM)
 	}
 	if !(p.Density >= 0 && p.Density <= 1) {
 		return fmt.Errorf("density %g is outside 0 to 1", p.Density)

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"haulm/almanac/stats"
 )
 
 // risings are the first rise and the last set between two moments, NaN where
@@ -16,7 +18,7 @@ type risings struct {
 }
 
 func (r risings) answer(zone *time.Location) DayAnswer {
-	answer := DayAnswer{LengthHours: roundHours(r.up / 3600)}
+	answer := DayAnswer{LengthHours: stats.RoundHours(r.up / 3600)}
 	if !math.IsNaN(r.rise) {
 		text := written(r.rise, zone)
 		answer.Rise = &text
