@@ -2,7 +2,6 @@ package water
 
 import (
 	"fmt"
-	"math"
 
 	"haulm/almanac/stats"
 	"haulm/garden"
@@ -59,7 +58,7 @@ func SoilWater(in BalanceInput) (BalanceOutput, error) {
 		ks := zone.stress(depletion)
 		et := ks * in.Kc * day.ET0Mm
 		balance := depletion + et - day.RainMm - day.IrrigationMm // Eq. 85
-		depletion = max(0, min(zone.taw, balance))      // Eq. 86
+		depletion = max(0, min(zone.taw, balance))                // Eq. 86
 		out.DepletionMm[i], out.Stress[i] = stats.Round7(depletion), stats.Round7(ks)
 		out.ETMm[i], out.PercolationMm[i] = stats.Round7(et), stats.Round7(max(0, -balance)) // Eq. 88
 	}
