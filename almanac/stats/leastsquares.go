@@ -40,8 +40,11 @@ const (
 	// sameSum is the share by which rounding may raise a sum.
 	sameSum = 1e-13
 
-	mostSteps       = 200
-	mostDamping     = 1e12
+	// mostSteps is many times what a fit that settles takes; mostDamping leaves a
+	// step too small to change anything.
+	mostSteps   = 200
+	mostDamping = 1e12
+
 	singularPivot   = 1e-13 // of a matrix scaled to a diagonal of ones
 	startingDamping = 1e-3
 	leastDamping    = 1e-15

@@ -50,11 +50,13 @@ func TestTheilSenSaysWhatItCannotFit(t *testing.T) {
 		x, y []float64
 		want string
 	}{
-		"lengths":  {[]float64{1, 2}, []float64{1}, "x has 2 values and y has 1"},
-		"one x":    {[]float64{3, 3, 3}, []float64{1, 2, 3}, "different x"},
-		"nothing":  {nil, nil, "different x"},
-		"infinite": {[]float64{1, math.Inf(1)}, []float64{1, 2}, "point 2"},
-		"too many": {long, long, "thin them out"},
+		"lengths":   {[]float64{1, 2}, []float64{1}, "x has 2 values and y has 1"},
+		"one x":     {[]float64{3, 3, 3}, []float64{1, 2, 3}, "different x"},
+		"nothing":   {nil, nil, "different x"},
+		"infinite":  {[]float64{1, math.Inf(1)}, []float64{1, 2}, "x[1] +Inf is outside -1e+12 to 1e+12"},
+		"no number": {[]float64{1, 2}, []float64{math.NaN(), 2}, "y[0] NaN is outside"},
+		"too steep": {[]float64{0, 5e-324}, []float64{0, 1}, "too steep"},
+		"too many":  {long, long, "thin them out"},
 	} {
 		if _, err := TheilSen(c.x, c.y); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %v, want one with %q", name, err, c.want)

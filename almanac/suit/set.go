@@ -80,4 +80,5 @@ func (in Input) plants(c candidate) int {
 	return int(math.Floor(stats.Round7(share / (spread * spread))))
 }
 
+// cm2PerM2 is how many square centimetres a square metre has.
 const cm2PerM2 = 100 * 100
