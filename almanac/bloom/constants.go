@@ -164,11 +164,13 @@ const (
 	// of its window may still show that flush, and not next year's.
 	justOverDays = 120
 	// harmReachDays is how long before its opening a cut, a frost or a browsing
-	// deer still moves a flush.
-	harmReachDays = 100
-	// growthStartsAt is the day of a northern year before which cutting takes off
-	// dead tops and old leaves, not growth.
-	growthStartsAt = 91
+	// deer still moves a flush; rootReachDays, how long a division or a move
+	// does: into the first flower after it, whenever that is.
+	harmReachDays, rootReachDays = 100.0, yearDays
+	// growthStartsAt and growthEndsAt are the days of a northern year before and
+	// from which cutting takes off dead tops and old leaves, not growth: April and
+	// November.
+	growthStartsAt, growthEndsAt = 91, 305
 	// nextFlushWithinDays is how near the next flush must be for a bud after
 	// petals are down to belong to it.
 	nextFlushWithinDays = 120

@@ -67,57 +67,6 @@ func (p Plant) moved(t *turn) *Standing {
 	return &Standing{Kind: Suspended, Day: &day, What: p.From.How}
 }
 
-// A harm is what can move a flush that has not opened.
-type harm struct {
-	day  garden.Day
-	what string
-	work bool
-}
-
-// harms lists a planting's: cuts into growth, frost and browsing.
-func (p Plant) harms(here moved) []harm {
-	var harms []harm
-	for i, w := range p.Work {
-		again := i > 0 && w.What == p.Work[i-1].What && *w.Day == *p.Work[i-1].Day
-		if (w.What == "cut-back" || w.What == "prune") && !again && here.growing(*w.Day) {
-			harms = append(harms, harm{*w.Day, w.What, true})
-		}
-	}
-	for _, l := range p.Looks {
-		for _, sign := range l.Signs {
-			if sign == "frost" || sign == "deer" || sign == "rabbit" {
-				harms = append(harms, harm{l.Day, sign, false})
-			}
-		}
-	}
-	return harms
-}
-
-// harmed: a harm before it opened moved a flush. The cut that a later flush
-// needs is no harm to it.
-func harmed(harms []harm, t *turn) *Standing {
-	until := t.ends
-	if t.Seen.FirstFlower != nil {
-		until = float64(*t.Seen.FirstFlower)
-	}
-	for _, h := range harms {
-		reaches := float64(h.day) > t.opens-harmReachDays && float64(h.day) < until
-		if reaches && !(h.work && t.Index > 0) {
-			return &Standing{Kind: Suspended, Day: &h.day, What: h.what}
-		}
-	}
-	return nil
-}
-
-// growing says whether a day is late enough in the year for a cut to take growth.
-func (here moved) growing(day garden.Day) bool {
-	ofYear := float64(day.OfYear())
-	if here.southern {
-		ofYear = wrapYear(ofYear - halfYearDays)
-	}
-	return ofYear >= growthStartsAt
-}
-
 // tooYoung: before its kind's years to flower nothing is expected, unless it has
 // flowered already.
 func (p Plant) tooYoung(kind *garden.Kind, turns []turn, i int) *Standing {
