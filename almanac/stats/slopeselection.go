@@ -100,7 +100,7 @@ func (s *slopes) ranked(rank int) (slope float64) {
 		slope = early
 		s.narrow(&b, rank, s.beside(early, -1, b))
 		s.narrow(&b, rank, s.beside(late, 1, b))
-		if b.hi-b.lo <= 2*(s.rounding(b.lo)+s.rounding(b.hi)) {
+		if width := b.hi - b.lo; !math.IsInf(width, 0) && width <= 2*(s.rounding(b.lo)+s.rounding(b.hi)) {
 			break // all slopes between are one but for rounding
 		}
 	}

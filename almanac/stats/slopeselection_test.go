@@ -39,6 +39,14 @@ func TestSlopesByRankAreThoseWrittenOut(t *testing.T) {
 	})
 }
 
+// Ties on both sides of the middle, where all slopes drawn first are the same.
+func TestEachRankOfTiedSlopes(t *testing.T) {
+	s := newSlopes([]float64{0, -1, -1, -2, -2}, []float64{0, 0, -1, 0, -2})
+	for rank, want := range []float64{-1, 0, 0, 0, 1, 1, 1, 2} {
+		near(t, "slope", s.ranked(rank+1), want, 1e-11)
+	}
+}
+
 // Full flowering of cherry at Kyoto (Aono & Saito 2010): slopes of four periods by
 // R, found by rank too.
 func TestTheilSenOfKyotoByR(t *testing.T) {
