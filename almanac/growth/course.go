@@ -2,6 +2,7 @@ package growth
 
 import (
 	"math"
+	"sort"
 
 	"haulm/almanac/stats"
 	"haulm/garden"
@@ -25,6 +26,12 @@ type spot struct {
 	seasons float64 // growing seasons that the part has run, at least one
 	known   bool    // there is a course on that day
 	judged  bool    // a height measured then tells of the rate
+}
+
+// lastBegun is the last of the parts of a course, which come in order of their first
+// days, that does not begin later; −1 where all do.
+func lastBegun(parts int, beginsLater func(i int) bool) int {
+	return sort.Search(parts, beginsLater) - 1
 }
 
 // What is a planting's own, before and after measuring: a theta is the logarithm

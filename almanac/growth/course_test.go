@@ -2,6 +2,7 @@ package growth
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"haulm/garden"
@@ -80,6 +81,32 @@ func TestCoursesRiseWithRateAndHaveTheDerivativesTheyGive(t *testing.T) {
 			if math.Abs(slope-at.by[j]) > 1e-3*math.Max(1, math.Abs(slope)) && !kinked(above, at.cm, below) {
 				t.Fatalf("derivative by %d is %v, by differences %v", j, at.by[j], slope)
 			}
+		}
+	})
+}
+
+func TestPartsOfACourseComeInOrder(t *testing.T) {
+	kinds := catalogue(t)
+	rapid.Check(t, func(t *rapid.T) {
+		in := anyInput(t, kinds)
+		for range rapid.IntRange(0, 12).Draw(t, "measures") {
+			day := garden.Day(rapid.Int32Range(int32(date("2014-01-01")), int32(in.On)).Draw(t, "measured"))
+			in.Measures = append(in.Measures, Measure{Day: day, HeightCm: cm(rapid.Float64Range(1, 300).Draw(t, "height"))})
+		}
+		p := newPlanner(&in, in.On)
+		begun := []float64{}
+		switch course, _ := p.course(); c := course.(type) {
+		case *woody:
+			for _, s := range c.segments {
+				begun = append(begun, s.from)
+			}
+		case *seasonal:
+			for _, r := range c.rises {
+				begun = append(begun, r.from)
+			}
+		}
+		if !slices.IsSorted(begun) {
+			t.Fatalf("parts begin on %v", begun)
 		}
 	})
 }

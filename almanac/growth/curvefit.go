@@ -1,6 +1,7 @@
 package growth
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -33,8 +34,9 @@ type Fit struct {
 }
 
 // CurveFit answers the verb "curve-fit" by least squares with starting values of
-// its own. It fails, saying why, on a model it does not know, on points that are
-// not numbers, too few or more than mostPoints, and when the points do not determine the curve.
+// its own. It fails, saying why, on a model it does not know, on points beyond
+// ±10¹² (ages below 0 for chapman-richards), on too few or more than 40,000 of them,
+// and when they do not determine the curve.
 func CurveFit(s Series) (Fit, error) {
 	model, known := curveOf(s.Model)
 	if !known {
@@ -43,7 +45,7 @@ func CurveFit(s Series) (Fit, error) {
 	if err := s.check(len(model.coefficients)); err != nil {
 		return Fit{}, err
 	}
-	best, found := model.bestStart(s.X, s.Y)
+	best, found := model.bestStart(s.toStart())
 	if !found {
 		return Fit{}, s.unfit("x is too far from 0: count it from the first point")
 	}
@@ -65,6 +67,9 @@ func (s Series) fit(model curve, least stats.Minimum) (Fit, error) {
 			value = math.Exp(value)
 			se *= value // exact, since the Jacobian by the value is that by its logarithm over the value
 		}
+		if notFinite(value) || notFinite(se) {
+			return Fit{}, s.unfit(fmt.Sprintf("%s has no bound", name))
+		}
 		if slices.Contains(model.sizes, i) && se > leastDetermined*math.Abs(value) {
 			return Fit{}, s.unfit(fmt.Sprintf("%s would be %.4g with a standard error of %.4g", name, value, se))
 		}
@@ -73,23 +78,27 @@ func (s Series) fit(model curve, least stats.Minimum) (Fit, error) {
 	return fit, nil
 }
 
-// mostPoints keeps a fit under a second; a plant measured every day for a
-// century has fewer.
-const mostPoints = 40_000
+// What CurveFit takes.
+const (
+	// mostPoints, one each day for a century, keep a fit well under a second.
+	mostPoints = 40_000
+	// enoughToStart points, evenly through the series, are as good as all to start
+	// from: the fit itself goes through all.
+	enoughToStart = 500
+	// largestValue keeps squares and products far from overflow.
+	largestValue = 1e12
+)
 
 func (s Series) check(coefficients int) error {
 	if len(s.X) != len(s.Y) {
 		return fmt.Errorf("x has %d values and y has %d: give one y for each x", len(s.X), len(s.Y))
 	}
 	if len(s.X) > mostPoints {
-		return fmt.Errorf("%d points are more than the %d that a curve is fitted to: thin them out", len(s.X), mostPoints)
+		return fmt.Errorf("x has %d values, more than the %d that a curve is fitted to: thin them out", len(s.X), mostPoints)
 	}
 	for i := range s.X {
-		if notFinite(s.X[i]) || notFinite(s.Y[i]) {
-			return fmt.Errorf("point %d (%v, %v) is not a pair of numbers", i+1, s.X[i], s.Y[i])
-		}
-		if s.Model == "chapman-richards" && s.X[i] < 0 {
-			return fmt.Errorf("x of point %d is %v: an age for chapman-richards is 0 or more", i+1, s.X[i])
+		if err := s.checkPoint(i); err != nil {
+			return err
 		}
 	}
 	places := slices.Clone(s.X)
@@ -99,6 +108,37 @@ func (s Series) check(coefficients int) error {
 			len(s.X), s.Model, coefficients+1, coefficients)
 	}
 	return nil
+}
+
+func (s Series) checkPoint(i int) error {
+	least := -float64(largestValue)
+	if s.Model == "chapman-richards" {
+		least = 0 // an age
+	}
+	if !(s.X[i] >= least && s.X[i] <= largestValue) {
+		return fmt.Errorf("x[%d] %v is outside %g to %g for %s", i, s.X[i], least, float64(largestValue), s.Model)
+	}
+	if !(math.Abs(s.Y[i]) <= largestValue) {
+		return fmt.Errorf("y[%d] %v is outside %g to %g", i, s.Y[i], -float64(largestValue), float64(largestValue))
+	}
+	return nil
+}
+
+// toStart are points enough to choose a start by, evenly through the order of x.
+func (s Series) toStart() (x, y []float64) {
+	if len(s.X) <= enoughToStart {
+		return s.X, s.Y
+	}
+	order := make([]int, len(s.X))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.X[a], s.X[b]) })
+	for i := range enoughToStart {
+		at := order[i*(len(order)-1)/(enoughToStart-1)]
+		x, y = append(x, s.X[at]), append(y, s.Y[at])
+	}
+	return x, y
 }
 
 func (s Series) unfit(why string) error {

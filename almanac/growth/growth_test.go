@@ -227,13 +227,15 @@ func TestWhatComesLaterChangesNothingNow(t *testing.T) {
 func TestErrorsNameTheField(t *testing.T) {
 	good := Input{Kind: shrub(), On: date("2015-07-10")}
 	for want, spoil := range map[string]func(*Input){
-		"heightCm -4":              func(in *Input) { in.HeightCm = cm(-4) },
-		"potL 1e+06":               func(in *Input) { in.PotL = cm(1e6) },
-		"measures[0].heightCm NaN": func(in *Input) { in.Measures = []Measure{tall("2015-05-05", math.NaN())} },
-		"measures[0].spreadCm -1":  func(in *Input) { in.Measures = []Measure{{SpreadCm: cm(-1)}} },
-		"work[0].heightLeftCm":     func(in *Input) { in.Work = []Work{{HeightLeftCm: cm(1e9)}} },
-		"latenessDays":             func(in *Input) { in.LatenessDays = 1000 },
-		"on 0201-06-01":            func(in *Input) { in.On = garden.DayOf(201, 6, 1) },
+		"heightCm -4":                              func(in *Input) { in.HeightCm = cm(-4) },
+		"potL 1e+06":                               func(in *Input) { in.PotL = cm(1e6) },
+		"measures[0].heightCm NaN":                 func(in *Input) { in.Measures = []Measure{tall("2015-05-05", math.NaN())} },
+		"measures[0].spreadCm -1":                  func(in *Input) { in.Measures = []Measure{{SpreadCm: cm(-1)}} },
+		"work[0].heightLeftCm":                     func(in *Input) { in.Work = []Work{{HeightLeftCm: cm(1e9)}} },
+		"latenessDays 1000 is outside -366 to 366": func(in *Input) { in.LatenessDays = 1000 },
+		"measures has 10001":                       func(in *Input) { in.Measures = make([]Measure, mostMeasures+1) },
+		"work has 2001":                            func(in *Input) { in.Work = make([]Work, mostWork+1) },
+		"on 0201-06-01":                            func(in *Input) { in.On = garden.DayOf(201, 6, 1) },
 		"planted 0201-04-01": func(in *Input) {
 			in.Planted = &garden.PartialDate{First: garden.DayOf(201, 4, 1), Last: garden.DayOf(201, 4, 30)}
 		},

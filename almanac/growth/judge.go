@@ -91,7 +91,14 @@ func spreadOf(mean, variance float64) Spread {
 // Lengths outside these are not plants of a garden.
 const tallestCm, largestPotL, longestLateness = 15_000, 5000, 366
 
+// mostMeasures, one each day for 27 years, and mostWork, two a month for 80 years,
+// keep an answer under a second.
+const mostMeasures, mostWork = 10_000, 2000
+
 func (in *Input) check() error {
+	if err := in.checkSize(); err != nil {
+		return err
+	}
 	if err := in.checkYears(); err != nil {
 		return err
 	}
@@ -115,9 +122,19 @@ func (in *Input) check() error {
 		}
 	}
 	if !(math.Abs(in.LatenessDays) <= longestLateness) {
-		return fmt.Errorf("latenessDays %v is outside a year", in.LatenessDays)
+		return fmt.Errorf("latenessDays %v is outside %d to %d", in.LatenessDays, -longestLateness, longestLateness)
 	}
 	return in.checkKind()
+}
+
+func (in *Input) checkSize() error {
+	if len(in.Measures) > mostMeasures {
+		return fmt.Errorf("measures has %d, more than the %d that a planting is judged by: leave out the oldest", len(in.Measures), mostMeasures)
+	}
+	if len(in.Work) > mostWork {
+		return fmt.Errorf("work has %d, more than the %d that a planting is judged by: leave out the oldest", len(in.Work), mostWork)
+	}
+	return nil
 }
 
 // checkYears keeps a mistyped year from laying out millennia of seasons.

@@ -28,20 +28,18 @@ type rise struct {
 const steepness = 5.888877957332881
 
 func (c *seasonal) spot(day float64) spot {
-	for i := len(c.rises) - 1; i >= 0; i-- {
-		r := c.rises[i]
-		if r.from > day {
-			continue
-		}
-		span := r.full - r.start
-		s := spot{part: i, season: r.season, seasons: 1, known: true, effort: (day - r.start) / span, perDay: 1 / span}
-		if day >= r.end+1 && r.dies {
-			s.effort = math.Inf(-1)
-		}
-		s.judged = r.plain && day > r.start && day < r.end+1
-		return s
+	i := lastBegun(len(c.rises), func(i int) bool { return c.rises[i].from > day })
+	if i < 0 {
+		return spot{}
 	}
-	return spot{}
+	r := c.rises[i]
+	span := r.full - r.start
+	s := spot{part: i, season: r.season, seasons: 1, known: true, effort: (day - r.start) / span, perDay: 1 / span}
+	if day >= r.end+1 && r.dies {
+		s.effort = math.Inf(-1)
+	}
+	s.judged = r.plain && day > r.start && day < r.end+1
+	return s
 }
 
 func (c *seasonal) at(where spot, o own) point {

@@ -57,16 +57,13 @@ func (w *woody) age(clock float64) float64 {
 }
 
 func (w *woody) spot(day float64) spot {
-	for i := len(w.segments) - 1; i >= 0; i-- {
-		s := w.segments[i]
-		if s.from > day {
-			continue
-		}
-		clock := seasonClock(day)
-		return spot{part: i, season: int(math.Floor(clock)), effort: w.age(clock) - w.age(s.clock),
-			seasons: math.Max(1, clock-s.clock), known: true, judged: !s.blind && day > s.from}
+	i := lastBegun(len(w.segments), func(i int) bool { return w.segments[i].from > day })
+	if i < 0 {
+		return spot{}
 	}
-	return spot{}
+	s, clock := w.segments[i], seasonClock(day)
+	return spot{part: i, season: int(math.Floor(clock)), effort: w.age(clock) - w.age(s.clock),
+		seasons: math.Max(1, clock-s.clock), known: true, judged: !s.blind && day > s.from}
 }
 
 func (w *woody) at(where spot, o own) point {
