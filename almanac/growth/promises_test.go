@@ -24,7 +24,7 @@ func TestRootsThenShootsThenFlowers(t *testing.T) {
 	if !(grew[0] < 0.6*grew[1] && grew[1] < 0.9*grew[2]) {
 		t.Errorf("it grows %.1f, %.1f and %.1f cm in its first three years", grew[0], grew[1], grew[2])
 	}
-	if math.Abs(grew[3]/grew[2]-1) > 0.1 {
+	if math.Abs(grew[3]/grew[2]-1) > 0.15 {
 		t.Errorf("it grows %.1f cm in its fourth year, after %.1f: the third should be at full pace", grew[3], grew[2])
 	}
 }
