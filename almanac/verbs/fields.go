@@ -3,6 +3,7 @@ package verbs
 import (
 	"encoding/json"
 	"reflect"
+	"slices"
 	"strings"
 
 	"haulm/garden"
@@ -18,13 +19,7 @@ type Field struct {
 
 // fieldsOf lists an input's fields in the order in which a person would write
 // them; said is what the table says of each.
-func fieldsOf(t reflect.Type, said map[string]string) []Field {
-	fields := leaves(t, "")
-	for i := range fields {
-		fields[i].Says = said[fields[i].Path]
-	}
-	return fields
-}
+func fieldsOf(t reflect.Type, said map[string]string) []Field { return leaves(t, "", said) }
 
 // saidOf reads what the table says of a verb's fields: a line each, the path
 // first.
@@ -38,17 +33,25 @@ func saidOf(text string) map[string]string {
 	return said
 }
 
-// leaves lists the fields below an object. Parts of records are not taken
-// apart: package garden says what is in them.
-func leaves(t reflect.Type, path string) []Field {
+// leaves lists the fields below an object. Of parts of records, which package
+// garden explains, it lists what the table speaks of.
+func leaves(t reflect.Type, path string, said map[string]string) []Field {
 	var fields []Field
 	for _, w := range wantsOf(t) {
 		at, inner := opened(w.typ, within(path, w.name))
-		if inner.Kind() == reflect.Struct && !isText(inner) && !isRecord(inner) {
-			fields = append(fields, leaves(inner, at)...)
-			continue
+		below := []Field{}
+		if inner.Kind() == reflect.Struct && !isText(inner) {
+			below = leaves(inner, at, said)
 		}
-		fields = append(fields, Field{Path: at, Wanted: wanted(inner), Optional: w.optional})
+		if w.record {
+			below = slices.DeleteFunc(below, func(f Field) bool { return f.Says == "" })
+		}
+		switch leaf := (Field{at, wanted(inner), w.optional, said[at]}); {
+		case len(below) > 0:
+			fields = append(fields, below...)
+		case leaf.Says != "" || !w.record:
+			fields = append(fields, leaf)
+		}
 	}
 	return fields
 }

@@ -59,7 +59,7 @@ func TestStatedBoundsHold(t *testing.T) {
 					if err == nil {
 						t.Fatalf("%s is answered: %.200s", in, out)
 					}
-					if field.Wanted == "a whole number" && math.Abs(beyond) == 1e308 {
+					if strings.HasPrefix(field.Wanted, "a whole number") && math.Abs(beyond) == 1e308 {
 						return // refused for what it is
 					}
 					name := field.Path[strings.LastIndexAny("."+field.Path, "."):]
@@ -67,9 +67,12 @@ func TestStatedBoundsHold(t *testing.T) {
 					if beyond > high {
 						bound = high
 					}
-					for _, piece := range []string{strings.TrimSuffix(name, "[]"), written(beyond), written(bound)} {
-						if !strings.Contains(err.Error(), piece) {
-							t.Errorf("the error %q does not name %q", err, piece)
+					if piece := strings.TrimSuffix(name, "[]"); !strings.Contains(err.Error(), piece) {
+						t.Errorf("the error %q does not name the field %s", err, piece)
+					}
+					for _, number := range []float64{beyond, bound} {
+						if !names(err, number) {
+							t.Errorf("the error %q does not name %g", err, number)
 						}
 					}
 				})
@@ -93,8 +96,11 @@ func boundsOf(says string) (low, high float64, bounded bool) {
 	return low, high, errLow == nil && errHigh == nil
 }
 
-// written is a number as errors write it.
-func written(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+// names tells whether an error says a number, with an exponent or without.
+func names(err error, number float64) bool {
+	return strings.Contains(err.Error(), strconv.FormatFloat(number, 'g', -1, 64)) ||
+		strings.Contains(err.Error(), strconv.FormatFloat(number, 'f', -1, 64))
+}
 
 // withValue puts a value at a path of an example: into the first item of a
 // list, under the first name of an object.

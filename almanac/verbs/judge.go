@@ -6,49 +6,57 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"strconv"
 
 	"haulm/garden"
 )
 
 // judge names the first place where a value is not what the verb's type wants.
-func judge(text json.RawMessage, t reflect.Type, path string) error {
+func judge(text json.RawMessage, t reflect.Type, at *spot) error {
 	if string(text) == "null" {
-		return judgeNull(t, path)
+		return judgeNull(t, at)
 	}
 	switch {
 	case t == reflect.TypeFor[json.RawMessage]():
 		return nil
 	case t.Kind() == reflect.Pointer:
-		return judge(text, t.Elem(), path)
+		return judge(text, t.Elem(), at)
 	case isText(t):
-		return judgeText(text, t, path)
+		return judgeText(text, t, at)
 	case t.Kind() == reflect.Slice || t.Kind() == reflect.Array:
-		return judgeList(text, t, path)
+		return judgeList(text, t, at)
 	case t.Kind() == reflect.Map:
-		return judgeMap(text, t.Elem(), path)
+		return judgeMap(text, t.Elem(), at)
 	case t.Kind() == reflect.Struct:
-		return judgeObject(text, t, path)
+		return judgeObject(text, t, at)
 	}
-	return judgeLeaf(text, t, path)
+	return judgeLeaf(text, t, at)
 }
 
-func judgeNull(t reflect.Type, path string) error {
+func judgeNull(t reflect.Type, at *spot) error {
 	switch t.Kind() {
 	case reflect.Pointer, reflect.Slice, reflect.Map, reflect.Interface:
 		return nil
 	}
-	return fmt.Errorf("field %q is null where %s is wanted", path, wanted(t))
+	return fmt.Errorf("field %q is null where %s is wanted", at, wanted(t))
 }
 
-func judgeLeaf(text json.RawMessage, t reflect.Type, path string) error {
+// judgeLeaf reads numbers, of which there may be very many, the short way.
+func judgeLeaf(text json.RawMessage, t reflect.Type, at *spot) error {
+	if t.Kind() == reflect.Float64 && text[0] != '"' {
+		if _, err := strconv.ParseFloat(string(text), 64); err != nil {
+			return wrongType(text, t, at)
+		}
+		return nil
+	}
 	if json.Unmarshal(text, reflect.New(t).Interface()) != nil {
-		return wrongType(text, t, path)
+		return wrongType(text, t, at)
 	}
 	return nil
 }
 
-func wrongType(text json.RawMessage, t reflect.Type, path string) error {
-	return fmt.Errorf("field %q is %s where %s is wanted", path, shown(text), wanted(t))
+func wrongType(text json.RawMessage, t reflect.Type, at *spot) error {
+	return fmt.Errorf("field %q is %s where %s is wanted", at, shown(text), wanted(t))
 }
 
 // isText tells the types that stand in JSON as a text of their own, such as
@@ -57,10 +65,10 @@ func isText(t reflect.Type) bool {
 	return reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]())
 }
 
-func judgeText(text json.RawMessage, t reflect.Type, path string) error {
+func judgeText(text json.RawMessage, t reflect.Type, at *spot) error {
 	value := reflect.New(t)
 	if json.Unmarshal(text, value.Interface()) != nil {
-		return wrongType(text, t, path)
+		return wrongType(text, t, at)
 	}
 	var first, last garden.Day
 	switch date := value.Elem().Interface().(type) {
@@ -72,42 +80,42 @@ func judgeText(text json.RawMessage, t reflect.Type, path string) error {
 		return nil
 	}
 	if !garden.InYears(first) || !garden.InYears(last) {
-		return fmt.Errorf("field %q is %s, outside the years %d to %d: check the year", path, shown(text), garden.FirstYear, garden.LastYear)
+		return fmt.Errorf("field %q is %s, outside the years %d to %d: check the year", at, shown(text), garden.FirstYear, garden.LastYear)
 	}
 	return nil
 }
 
-func judgeList(text json.RawMessage, t reflect.Type, path string) error {
+func judgeList(text json.RawMessage, t reflect.Type, at *spot) error {
 	var items []json.RawMessage
 	if json.Unmarshal(text, &items) != nil {
-		return wrongType(text, t, path)
+		return wrongType(text, t, at)
 	}
 	if t.Kind() == reflect.Array && len(items) != t.Len() {
-		return fmt.Errorf("field %q has %d values where %d are wanted", path, len(items), t.Len())
+		return fmt.Errorf("field %q has %d values where %d are wanted", at, len(items), t.Len())
 	}
 	for i, one := range items {
-		if err := judge(one, t.Elem(), fmt.Sprintf("%s[%d]", path, i)); err != nil {
+		if err := judge(one, t.Elem(), &spot{up: at, index: i}); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func judgeMap(text json.RawMessage, item reflect.Type, path string) error {
-	members, err := membersOf(text, path)
+func judgeMap(text json.RawMessage, item reflect.Type, at *spot) error {
+	members, err := membersOf(text, at)
 	if err != nil {
 		return err
 	}
 	for _, member := range members {
-		if err := judge(member.value, item, path+"."+member.name); err != nil {
+		if err := judge(member.value, item, &spot{up: at, name: member.name}); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func judgeObject(text json.RawMessage, t reflect.Type, path string) error {
-	members, err := membersOf(text, path)
+func judgeObject(text json.RawMessage, t reflect.Type, at *spot) error {
+	members, err := membersOf(text, at)
 	if err != nil {
 		return err
 	}
@@ -116,26 +124,19 @@ func judgeObject(text json.RawMessage, t reflect.Type, path string) error {
 	for _, member := range members {
 		want, known := find(wants, member.name)
 		if !known {
-			return fmt.Errorf("field %q is not known here", within(path, member.name))
+			return fmt.Errorf("field %q is not known here", (&spot{up: at, name: member.name}).String())
 		}
-		if err := judge(member.value, want.typ, within(path, member.name)); err != nil {
+		if err := judge(member.value, want.typ, &spot{up: at, name: member.name}); err != nil {
 			return err
 		}
 		there[member.name] = true
 	}
 	for _, want := range wants {
 		if !want.optional && !there[want.name] {
-			return fmt.Errorf("field %q is missing", within(path, want.name))
+			return fmt.Errorf("field %q is missing", (&spot{up: at, name: want.name}).String())
 		}
 	}
 	return nil
-}
-
-func within(path, name string) string {
-	if path == "" {
-		return name
-	}
-	return path + "." + name
 }
 
 // A member is one field of a JSON object as written.
@@ -145,10 +146,10 @@ type member struct {
 }
 
 // membersOf lists an object's fields in the order written.
-func membersOf(text json.RawMessage, path string) ([]member, error) {
+func membersOf(text json.RawMessage, at *spot) ([]member, error) {
 	decoder := json.NewDecoder(bytes.NewReader(text))
 	if open, err := decoder.Token(); err != nil || open != json.Delim('{') {
-		return nil, wrongType(text, reflect.TypeFor[struct{}](), path)
+		return nil, wrongType(text, reflect.TypeFor[struct{}](), at)
 	}
 	var members []member
 	seen := map[string]bool{}
@@ -159,7 +160,7 @@ func membersOf(text json.RawMessage, path string) ([]member, error) {
 		}
 		name, _ := key.(string)
 		if seen[name] {
-			return nil, fmt.Errorf("field %q is there twice", within(path, name))
+			return nil, fmt.Errorf("field %q is there twice", (&spot{up: at, name: name}).String())
 		}
 		var value json.RawMessage
 		if err := decoder.Decode(&value); err != nil {

@@ -1,6 +1,8 @@
 package verbs
 
-// gardenVerbs answer from a garden's records.
+import "haulm/almanac/simulate"
+
+// gardenVerbs answer from a garden's records, or invent them.
 func gardenVerbs() []Verb {
 	return []Verb{
 		verb("assess", "everything at once: how the season runs, and what is worth a look",
@@ -12,5 +14,14 @@ func gardenVerbs() []Verb {
 			on        the day to answer for, YYYY-MM-DD
 			records   the garden's records, as for assess
 			planting  the id of a planting among the records`, pictureOf),
+		verb("simulate", "a garden whose truth is known, and what was written down of it",
+			`{"seed":1,"plantings":1,"years":1,"visitsPerWeek":0.2,"late":0.1,"struggling":0.1}`, `
+			seed           the same seed gives the same garden, 0 to 9007199254740991
+			plantings      1 to 1000
+			years          1 to 20, ending with 2025
+			visitsPerWeek  0.1 to 7; null is visits every 3 to 12 days
+			late           share of plantings that are late in the last year, 0 to 1; null is 0.1
+			struggling     share of plantings whose growth falls behind, 0 to 1; null is none
+			breaks[]       what to spoil: heavy-tails, wet-corner, cold-corner, wrong-catalogue, weekends, long-gap, late-spring, fading-season, blind-plants, misread, flower-followed`, simulate.Garden),
 	}
 }

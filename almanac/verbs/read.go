@@ -18,7 +18,7 @@ func read(text []byte, into any) error {
 	if err := oneObject(text); err != nil {
 		return fmt.Errorf("the input is not one JSON object: %w", err)
 	}
-	if err := judge(text, reflect.TypeOf(into).Elem(), ""); err != nil {
+	if err := judge(bytes.TrimSpace(text), reflect.TypeOf(into).Elem(), nil); err != nil {
 		return err
 	}
 	if err := json.Unmarshal(text, into); err != nil {

@@ -13,6 +13,7 @@ type want struct {
 	name     string
 	typ      reflect.Type
 	optional bool
+	record   bool // a part of a record
 }
 
 // wantsOf lists the fields of a struct, those of embedded ones among them. A
@@ -27,7 +28,7 @@ func wantsOf(t reflect.Type) []want {
 			wants = append(wants, wantsOf(field.Type)...)
 		case field.IsExported() && name != "" && name != "-":
 			optional := field.Type.Kind() == reflect.Pointer || strings.Contains(options, "omitempty") || isRecord(t)
-			wants = append(wants, want{name, field.Type, optional})
+			wants = append(wants, want{name, field.Type, optional, isRecord(t)})
 		}
 	}
 	return wants
@@ -65,8 +66,10 @@ func wanted(t reflect.Type) string {
 		return wanted(t.Elem())
 	case reflect.Float64, reflect.Float32:
 		return "a number"
-	case reflect.Int, reflect.Int32, reflect.Int64, reflect.Uint64:
+	case reflect.Int, reflect.Int32, reflect.Int64:
 		return "a whole number"
+	case reflect.Uint, reflect.Uint64:
+		return "a whole number from 0"
 	case reflect.Bool:
 		return "true or false"
 	case reflect.String:

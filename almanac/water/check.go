@@ -39,10 +39,13 @@ func checkPlace(lat float64, altitudeM *float64) error {
 }
 
 func checkTemperatures(day garden.Day, minC, maxC *float64) error {
+	if err := checkEach(day, []bounded{{"minC", minC, coldestC, hottestC}, {"maxC", maxC, coldestC, hottestC}}); err != nil {
+		return err
+	}
 	if minC != nil && maxC != nil && *minC > *maxC {
 		return fmt.Errorf("minC %v is above maxC %v on %s", *minC, *maxC, day)
 	}
-	return checkEach(day, []bounded{{"minC", minC, coldestC, hottestC}, {"maxC", maxC, coldestC, hottestC}})
+	return nil
 }
 
 func (p *Plant) check() error {

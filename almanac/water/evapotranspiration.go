@@ -147,6 +147,14 @@ func (d *AirDay) check(method Method) error {
 	if err := checkTemperatures(d.Day, d.MinC, d.MaxC); err != nil {
 		return err
 	}
+	err := checkEach(d.Day, []bounded{
+		{"windMs", d.WindMs, 0, strongestMs}, {"solarMJ", d.SolarMJ, 0, mostSolarMJ}, {"sunHours", d.SunHours, 0, 24},
+		{"vapourKPa", d.VapourKPa, 0, mostVapourKPa}, {"humidityMinPct", d.HumidityMinPct, 0, 100},
+		{"humidityMaxPct", d.HumidityMaxPct, 0, 100}, {"humidityMeanPct", d.HumidityMeanPct, 0, 100},
+	})
+	if err != nil {
+		return err
+	}
 	if method == PenmanMonteith && d.WindMs == nil {
 		return fmt.Errorf("windMs is missing on %s: give the wind at 2 m, or %d m/s where nobody knows it (FAO-56 chapter 3)", d.Day, usualWindMs)
 	}
@@ -156,9 +164,5 @@ func (d *AirDay) check(method Method) error {
 	if d.HumidityMinPct != nil && d.HumidityMaxPct == nil {
 		return fmt.Errorf("humidityMaxPct is missing on %s beside humidityMinPct", d.Day)
 	}
-	return checkEach(d.Day, []bounded{
-		{"windMs", d.WindMs, 0, strongestMs}, {"solarMJ", d.SolarMJ, 0, mostSolarMJ}, {"sunHours", d.SunHours, 0, 24},
-		{"vapourKPa", d.VapourKPa, 0, mostVapourKPa}, {"humidityMinPct", d.HumidityMinPct, 0, 100},
-		{"humidityMaxPct", d.HumidityMaxPct, 0, 100}, {"humidityMeanPct", d.HumidityMeanPct, 0, 100},
-	})
+	return nil
 }
