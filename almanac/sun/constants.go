@@ -88,8 +88,8 @@ const (
 	// finger or a hostile text does not.
 	farthestM      = 100_000
 	tallestM       = 500
-	mostCorners    = 500  // of one outline, as a record may have
-	mostPrisms     = 2000 // of a garden
+	mostCorners    = 500 // of one outline, as a record may have
+	mostPrisms     = 500 // of a garden
 	mostAllCorners = 5000
 	// touchM is how near to a wall a point stands against it: finer than anyone
 	// measures a garden.

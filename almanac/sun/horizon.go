@@ -170,7 +170,9 @@ func (p *Point) passes(r ray, passing []float64) float64 {
 			continue
 		}
 		if r.up <= s.high[0]*r.x+s.high[1]*r.y+s.above && r.up >= s.low[0]*r.x+s.low[1]*r.y {
-			share *= passing[s.prism]
+			if share *= passing[s.prism]; share == 0 {
+				return 0
+			}
 			counted = s.prism
 		}
 	}

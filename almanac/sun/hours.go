@@ -1,6 +1,7 @@
 package sun
 
 import (
+	"math"
 	"time"
 
 	"haulm/almanac/stats"
@@ -14,43 +15,63 @@ type Hours struct {
 	Total, Before, After float64
 }
 
-func (h Hours) plus(other Hours) Hours {
-	return Hours{h.Total + other.Total, h.Before + other.Before, h.After + other.After}
+// rounded rounds the parts on their own, so they may miss the total by 0.01.
+func (h Hours) rounded() Hours {
+	return Hours{stats.RoundHours(h.Total), stats.RoundHours(h.Before), stats.RoundHours(h.After)}
 }
 
-// over divides by a number of days and rounds; the parts are rounded on their
-// own, so they may miss the total by 0.01.
-func (h Hours) over(days float64) Hours {
-	return Hours{stats.RoundHours(h.Total / days), stats.RoundHours(h.Before / days), stats.RoundHours(h.After / days)}
+// A mean adds up days.
+type mean struct {
+	sum  Hours
+	days float64
+}
+
+func (m *mean) add(h Hours) {
+	m.sum = Hours{m.sum.Total + h.Total, m.sum.Before + h.Before, m.sum.After + h.After}
+	m.days++
+}
+
+func (m mean) hours() Hours {
+	days := math.Max(1, m.days)
+	return Hours{m.sum.Total / days, m.sum.Before / days, m.sum.After / days}.rounded()
 }
 
 // Day gives the hours of one day, from one solar midnight to the next.
-func (p *Point) Day(day garden.Day) Hours { return p.day(day).over(1) }
+func (p *Point) Day(day garden.Day) Hours { return p.day(day).rounded() }
 
 // Month gives the mean hours a day over a month.
 func (p *Point) Month(year int, month time.Month) Hours {
-	return p.span(garden.DayOf(year, month, 1), garden.DayOf(year, month+1, 0))
+	var m mean
+	for day := garden.DayOf(year, month, 1); day < garden.DayOf(year, month+1, 1); day++ {
+		m.add(p.day(day))
+	}
+	return m.hours()
 }
 
 // GrowingSeason gives the mean hours a day over those days of a calendar year
 // that lie in the season.
 func (p *Point) GrowingSeason(year int, season Season) Hours {
-	sum, days := Hours{}, 0.0
-	for day := garden.DayOf(year, 1, 1); day.Year() == year; day++ {
-		if season.Has(day) {
-			sum, days = sum.plus(p.day(day)), days+1
-		}
-	}
-	return sum.over(max(1, days))
+	_, growing := p.Year(year, season)
+	return growing
 }
 
-// span gives the mean hours a day from one day to another, both counted.
-func (p *Point) span(from, to garden.Day) Hours {
-	sum := Hours{}
-	for day := from; day <= to; day++ {
-		sum = sum.plus(p.day(day))
+// Year gives at once what Month gives for each month, January first, and
+// GrowingSeason for the season.
+func (p *Point) Year(year int, season Season) (months [12]Hours, growing Hours) {
+	var ofMonth [12]mean
+	var ofSeason mean
+	for day := garden.DayOf(year, time.January, 1); day.Year() == year; day++ {
+		_, month, _ := day.Date()
+		h := p.day(day)
+		ofMonth[month-time.January].add(h)
+		if season.Has(day) {
+			ofSeason.add(h)
+		}
 	}
-	return sum.over(float64(to-from) + 1)
+	for i, m := range ofMonth {
+		months[i] = m.hours()
+	}
+	return months, ofSeason.hours()
 }
 
 // day adds up the time between looks at the sun.

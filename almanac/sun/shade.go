@@ -89,19 +89,19 @@ func ShadeAt(q ShadeQuestion) (ShadeAnswer, error) {
 }
 
 func (q ShadeQuestion) answer(point *Point, year int, season Season) ShadeAnswer {
-	var now Hours
+	months, growing := point.Year(year, season)
+	asked := Hours{}
 	if q.Day != nil {
-		now = point.Day(*q.Day)
+		asked = point.Day(*q.Day)
 	} else {
-		now = point.Month(q.Month.Year, q.Month.Month)
+		asked = months[q.Month.Month-time.January]
 	}
-	growing := point.GrowingSeason(year, season)
 	answer := ShadeAnswer{
-		Hours: now.Total, Before: now.Before, After: now.After,
+		Hours: asked.Total, Before: asked.Before, After: asked.After,
 		GrowingSeason: SeasonOfSun{season, growing.Total, growing.Before, growing.After, ClassOf(growing.Total)},
 	}
-	for month := time.January; month <= time.December; month++ {
-		answer.Monthly = append(answer.Monthly, point.Month(year, month).Total)
+	for _, month := range months {
+		answer.Monthly = append(answer.Monthly, month.Total)
 	}
 	return answer
 }

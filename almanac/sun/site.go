@@ -1,8 +1,10 @@
 package sun
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"haulm/garden"
 )
@@ -53,11 +55,12 @@ func NewSite(here Place, prisms []Prism) (*Site, error) {
 			return nil, fmt.Errorf("structures[%d]: the outlines so far have %d points, at most %d can be reckoned", i, corners, mostAllCorners)
 		}
 	}
-	return &Site{here: here, prisms: dated(here.Lat, prisms)}, nil
+	return &Site{here: here, prisms: ready(here.Lat, prisms)}, nil
 }
 
-// dated copies the prisms, with the latitude's leaf dates where they have none.
-func dated(lat float64, prisms []Prism) []Prism {
+// ready copies the prisms, with the latitude's leaf dates where they have none,
+// the densest first: where they hide the sun the others need not be looked at.
+func ready(lat float64, prisms []Prism) []Prism {
 	out, fall := LeafDates(lat, nil)
 	own := append([]Prism(nil), prisms...)
 	for i := range own {
@@ -68,6 +71,7 @@ func dated(lat float64, prisms []Prism) []Prism {
 			own[i].LeafFall = &fall
 		}
 	}
+	slices.SortStableFunc(own, func(a, b Prism) int { return cmp.Compare(b.Density, a.Density) })
 	return own
 }
 
