@@ -1,6 +1,7 @@
 package materials
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -69,15 +70,17 @@ func covered(outline garden.Outline, pieces []garden.Outline) float64 {
 		return 0
 	}
 	step, total := (hi-lo)/scanLines, 0.0
+	var buffer []span
 	for i := range scanLines {
 		y := lo + (float64(i)+0.5)*step
-		var spans []span
+		spans := buffer[:0]
 		for _, piece := range pieces {
-			spans = append(spans, spansAt(piece, y)...)
+			spans = appendSpans(spans, piece, y)
 		}
+		buffer = spans
 		spans = merged(spans)
 		if outline != nil {
-			spans = common(spans, spansAt(outline, y))
+			spans = common(spans, appendSpans(nil, outline, y))
 		}
 		for _, s := range spans {
 			total += (s.to - s.from) * step
@@ -89,17 +92,18 @@ func covered(outline garden.Outline, pieces []garden.Outline) float64 {
 // A span is a stretch of a line across.
 type span struct{ from, to float64 }
 
-// spansAt are the stretches of the line at y inside an outline, in order.
-func spansAt(outline garden.Outline, y float64) []span {
-	var xs []float64
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
+// appendSpans appends the stretches of the line at y inside an outline, in order.
+func appendSpans(spans []span, outline garden.Outline, y float64) []span {
+	var few [8]float64 // enough for most outlines without asking for memory
+	xs := few[:0]
+	a := outline[len(outline)-1]
+	for _, b := range outline {
 		if (a[1] > y) != (b[1] > y) {
 			xs = append(xs, a[0]+(y-a[1])/(b[1]-a[1])*(b[0]-a[0]))
 		}
+		a = b
 	}
 	slices.Sort(xs)
-	spans := make([]span, 0, len(xs)/2)
 	for i := 0; i+1 < len(xs); i += 2 {
 		spans = append(spans, span{xs[i], xs[i+1]})
 	}
@@ -108,15 +112,7 @@ func spansAt(outline garden.Outline, y float64) []span {
 
 // merged makes one of spans that overlap.
 func merged(spans []span) []span {
-	slices.SortFunc(spans, func(a, b span) int {
-		switch {
-		case a.from < b.from:
-			return -1
-		case a.from > b.from:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(spans, func(a, b span) int { return cmp.Compare(a.from, b.from) })
 	out := spans[:0]
 	for _, s := range spans {
 		if last := len(out) - 1; last >= 0 && s.from <= out[last].to {

@@ -16,7 +16,7 @@ const (
 
 // scanLines is how many lines an area with pieces cut out is measured along: an
 // error under a thousandth of the pieces.
-const scanLines = 4096
+const scanLines = 2048
 
 // heaviestKg is a load that is lifted with thought: a guideline of Great Britain's
 // Health and Safety Executive has 16 kg for the weaker and 25 kg for the stronger at

@@ -78,7 +78,7 @@ func (p *plan) warmDayL(z zone, day garden.Day) float64 {
 		return potDrying * litres
 	}
 	next := p.zoneOn(day+1, p.growingDays(day)+1)
-	return litres + next.capacityL - z.capacityL + exchangeShare*next.capacityL
+	return litres + next.capacityL - z.capacityL + next.exchange*next.capacityL
 }
 
 // canful rounds litres up to what people measure by a can: half litres up to 5,

@@ -79,7 +79,7 @@ const (
 	// them (common practice: water to the drip line and a little more).
 	downShare, rootsBeyondM = 0.5, 0.3
 	// exchangeShare is how much of the difference in dryness between ball and
-	// ground evens out in a day: little, since a potting mix and soil touch badly
+	// ground evens out in a day, less as the zone outgrows the ball: little, since a potting mix and soil touch badly
 	// (common practice: the ball dries in wet ground).
 	exchangeShare = 0.02
 	// groundRootM is the depth of the ground whose water roots meet as they grow,
@@ -134,6 +134,8 @@ const (
 	// woodySummers and softSummers are how long a planting in the ground needs a
 	// can: common practice is two summers for shrubs and trees, one for perennials.
 	woodySummers, softSummers = 2, 1
+	// sameShare is more than two machines differ by in a day's sums.
+	sameShare = 1e-9
 	// tellsApart of all that a root zone holds is how far apart the wettest and the
 	// driest state may be for one answer to be given.
 	tellsApart = 0.1

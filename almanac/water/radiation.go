@@ -17,8 +17,8 @@ const (
 	angstromA, angstromB = 0.25, 0.50
 	// inlandKRs is the adjustment of Eq. 50 away from coasts.
 	inlandKRs = 0.16
-	// leastClear and the least of Rs/Rso keep Eq. 39 in its range where the sun
-	// hardly rises: an overcast sky, 0.25 + 0 of what a clear one lets through.
+	// leastClear is Rs/Rso of an overcast sky, 0.25 of 0.75 (Eq. 35 to 37). It keeps
+	// Eq. 39 in its range where the sun hardly rises.
 	leastClear = 0.33
 )
 

@@ -80,8 +80,11 @@ func (w *Weather) walk(p *plan, s *state, first, asOf garden.Day, ground float64
 	}
 	before := p.zoneOn(first, growing)
 	for day := first; day <= asOf; day++ {
-		z, ofYear := p.zoneOn(day, growing), p.seasons.ofYear(day)
-		s.reach(z.capacityL-before.capacityL, ground)
+		z, ofYear := before, p.seasons.ofYear(day)
+		if p.known { // else it has long had its size
+			z = p.zoneOn(day, growing)
+			s.reach(z.capacityL-before.capacityL, ground)
+		}
 		litres := 0.0
 		litres, given = p.takeGiven(given, day, z)
 		s.pass(p.flows(day, ofYear, z, w.on(day)), z, p.p, ground)
@@ -120,7 +123,6 @@ type flow struct {
 	known          bool
 	rainL          float64 // on the zone
 	leavesL, openL float64 // that leaves and wet open ground would take
-	exchange       float64 // share of the difference from the ground that evens out
 }
 
 // A groundFlow is likewise of the ground around it, mm.
@@ -145,9 +147,9 @@ func (p *plan) flows(day garden.Day, ofYear int, z zone, a air) flow {
 	leaves := z.leavesM2 * p.leaf.share(ofYear)
 	open := max(0, z.areaM2-leaves) * (1 - mulchHalves*p.mulchCover(day))
 	f := flow{known: true, rainL: p.reaching(a) * z.areaM2, leavesL: p.kcb * a.et0Mm * leaves,
-		openL: bareSoil * a.et0Mm * open, exchange: exchangeShare}
+		openL: bareSoil * a.et0Mm * open}
 	if p.plant.Container {
-		f.leavesL, f.openL, f.exchange = potDrying*f.leavesL, potDrying*f.openL, 0
+		f.leavesL, f.openL = potDrying*f.leavesL, potDrying*f.openL
 	}
 	return f
 }
@@ -182,9 +184,10 @@ func (s *state) give(litres float64, z zone) {
 	s.groundLeast, s.groundMost = max(0, s.groundLeast-mm), max(0, s.groundMost-mm)
 }
 
-// count counts days on which the readily available water was gone.
+// count counts days on which the readily available water was gone, by more than
+// the machines differ.
 func (s *state) count(raw float64) {
-	if (s.least+s.most)/2 > raw {
+	if (s.least+s.most)/2 > raw*(1+sameShare) {
 		s.dryDays++
 	} else {
 		s.dryDays = 0
@@ -204,7 +207,7 @@ func (s *state) passGround(f groundFlow, groundTAW float64) {
 // dayOf is what a zone misses at the end of a day: the surface dries, then leaves
 // take theirs.
 func dayOf(missing, groundShare float64, f flow, z zone, p float64) float64 {
-	missing += f.exchange * (groundShare*z.capacityL - missing)
+	missing += z.exchange * (groundShare*z.capacityL - missing)
 	missing -= f.rainL
 	if missing < z.surfaceL {
 		missing = z.surfaceL - (z.surfaceL-missing)*math.Exp(-f.openL/z.surfaceL)

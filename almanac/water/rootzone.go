@@ -65,6 +65,7 @@ func rootDepth(habit string) float64 {
 // A zone is the ground that roots have reached, or a pot.
 type zone struct {
 	areaM2    float64
+	exchange  float64 // share of the difference from the ground that evens out in a day
 	leavesM2  float64 // of leaves when all are out
 	capacityL float64 // TAW
 	surfaceL  float64 // of it, what can dry off the surface
@@ -88,6 +89,9 @@ func (p *plan) zoneOn(day garden.Day, growingDays float64) zone {
 	z := zone{areaM2: area, leavesM2: math.Pi * canopy * canopy}
 	z.capacityL = 1000 * (potMixShare*p.ball.mixM3 + p.soil.available()*soil)
 	z.surfaceL = min(z.capacityL, p.evaporableMm()*area)
+	if !p.plant.Container {
+		z.exchange = exchangeShare * p.ball.radiusM / radius // by the wall that it has for its volume
+	}
 	return z
 }
 

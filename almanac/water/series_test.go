@@ -118,10 +118,13 @@ func TestAnswersKeepTheOrderOfTheDays(t *testing.T) {
 }
 
 func TestEverySoilThatABedCanHaveIsKnown(t *testing.T) {
-	for _, word := range strings.Split("sand,loamy sand,sandy loam,loam,silt loam,silt,sandy clay loam,clay loam,silty clay loam,sandy clay,silty clay,clay", ",") {
-		if err := garden.Check(garden.BedRecord, "soil", []byte(strconv.Quote(word))); err != nil {
-			t.Errorf("a bed's soil cannot be %q: %v", word, err)
-		}
+	// What garden allows stands in the bound that it states.
+	_, words, found := strings.Cut(garden.Check(garden.BedRecord, "soil", []byte(`"mud"`)).Error(), "one of ")
+	list := strings.Split(words, ", ")
+	if !found || len(list) < 12 {
+		t.Fatalf("garden allows %q", words)
+	}
+	for _, word := range list {
 		soil, err := SoilOf(word)
 		if err != nil || !(soil.available() > 0.05 && soil.available() < 0.2 && soil.WiltingPoint > 0.03) {
 			t.Errorf("%s: %+v, %v", word, soil, err)
