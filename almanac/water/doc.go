@@ -7,7 +7,7 @@
 // reference evapotranspiration of each day, by Penman–Monteith (penman.go) or by
 // Hargreaves, over the sun's radiation (radiation.go). SoilWater (balance.go) is
 // the paper's daily balance of a root zone in a soil (soil.go). Reckon (reckon.go)
-// is that balance for one planting: the root ball it was planted with and how far
+// is that balance for one planting, day by day (state.go): the root ball it was planted with and how far
 // roots have grown out of it (rootzone.go), how much leaf it has and when
 // (leaves.go), rain, mulch, what was given, and how many litres to give now
 // (asking.go). Weather with gaps is weather.go: a short gap is filled and said, and
