@@ -43,4 +43,6 @@ const (
 	// beyondShare is the error for each cane length that a plant rises above the
 	// cane: a phone that is tilted up draws what is higher smaller.
 	beyondShare = 0.02
+	// worstShare of the height is the largest error that still tells anything.
+	worstShare = 0.4
 )

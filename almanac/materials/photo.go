@@ -42,8 +42,8 @@ type PhotoOutput struct {
 // the tilt of the phone for what rises above the cane.
 //
 // It fails, naming the field, on values out of their bounds, one distance without
-// the other, a cane too short to measure in the picture, and a plant that does not
-// rise from its foot.
+// the other, a cane too short to measure in the picture, a plant that does not rise
+// from its foot, and an error that leaves nothing to know (worstShare).
 func HeightFromPhoto(in PhotoInput) (PhotoOutput, error) {
 	if err := in.check(); err != nil {
 		return PhotoOutput{}, err
@@ -59,8 +59,11 @@ func HeightFromPhoto(in PhotoInput) (PhotoOutput, error) {
 	} else {
 		out.Assumed = append(out.Assumed, "same-distance")
 	}
-	height := in.CaneCm * seen.along / seen.cane * apart
-	out.HeightCm, out.ErrorCm = stats.RoundCM(height), stats.RoundCM(height*in.relativeError(seen))
+	height, share := in.CaneCm*seen.along/seen.cane*apart, in.relativeError(seen)
+	if stats.RoundProbability(share) > worstShare {
+		return PhotoOutput{}, fmt.Errorf("the height would be %.0f cm, give or take %.0f: take a longer cane, beside the plant, and mark its ends closely", height, share*height)
+	}
+	out.HeightCm, out.ErrorCm = stats.RoundCM(height), stats.RoundCM(height*share)
 	return out, nil
 }
 

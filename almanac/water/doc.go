@@ -7,12 +7,12 @@
 // reference evapotranspiration of each day, by Penman–Monteith (penman.go) or by
 // Hargreaves, over the sun's radiation (radiation.go). SoilWater (balance.go) is
 // the paper's daily balance of a root zone in a soil (soil.go). Reckon (reckon.go)
-// is that balance for one planting, day by day (state.go): the root ball it was planted with and how far
-// roots have grown out of it (rootzone.go), how much leaf it has and when
-// (leaves.go), rain, mulch, what was given, and how many litres to give now
-// (asking.go). Weather with gaps is weather.go: a short gap is filled and said, and
-// across a long one both the wettest and the driest possible state are carried, so
-// that an answer is given when the gap no longer matters and not before.
+// is that balance for one planting, day by day (state.go): the root ball it was
+// planted with and how far roots have grown out of it (rootzone.go), how much leaf
+// it has and when (leaves.go), rain, mulch, what was given, and how many litres to
+// give now (asking.go). Weather with gaps is weather.go: a short gap is filled and
+// said, and across a long one both the wettest and the driest possible state are
+// carried, so that an answer is given when the gap no longer matters and not before.
 //
 // Depths are millimetres, stores of single plants litres (one litre on one square
 // metre is one millimetre), temperatures °C. Numbers that are choices of ours
