@@ -63,31 +63,39 @@ type Dismissed struct {
 // An Evidence is one fact behind a finding: a code that picks the sentence, and
 // the values that the sentence names. Lengths are in centimetres.
 type Evidence struct {
-	Say      string      `json:"say"`
-	Day      *garden.Day `json:"day,omitempty"`
-	From     *garden.Day `json:"from,omitempty"`
-	To       *garden.Day `json:"to,omitempty"`
-	Days     *float64    `json:"days,omitempty"`
-	SD       *float64    `json:"sd,omitempty"`
-	CM       *float64    `json:"cm,omitempty"`
-	LoCM     *float64    `json:"loCm,omitempty"` // the likely band
-	HiCM     *float64    `json:"hiCm,omitempty"`
-	LikelyCM *float64    `json:"likelyCm,omitempty"`
-	Rate     *float64    `json:"rate,omitempty"` // of growth, the usual being 1
-	Stage    *int        `json:"stage,omitempty"`
-	Plants   *int        `json:"plants,omitempty"`
-	Count    *int        `json:"count,omitempty"`
-	Of       *int        `json:"of,omitempty"`     // how many there were before
-	Season   *int        `json:"season,omitempty"` // since planting, the first being 1
-	Measures *int        `json:"measures,omitempty"`
-	Year     *int        `json:"year,omitempty"`
-	YearLo   *int        `json:"yearLo,omitempty"`
-	YearHi   *int        `json:"yearHi,omitempty"`
-	Share    *float64    `json:"share,omitempty"`  // of its room or its show, 0 to 1
-	C        *float64    `json:"c,omitempty"`      // °C
-	LimitC   *float64    `json:"limitC,omitempty"` // the coldest that it stands
-	Other    string      `json:"other,omitempty"`  // the planting that does it
-	What     string      `json:"what,omitempty"`   // the sign, the work, or the name of the other planting's kind
+	Say         string      `json:"say"`
+	Day         *garden.Day `json:"day,omitempty"`
+	From        *garden.Day `json:"from,omitempty"`
+	To          *garden.Day `json:"to,omitempty"`
+	Days        *float64    `json:"days,omitempty"`
+	SD          *float64    `json:"sd,omitempty"`
+	CM          *float64    `json:"cm,omitempty"`
+	LoCM        *float64    `json:"loCm,omitempty"` // the likely band
+	HiCM        *float64    `json:"hiCm,omitempty"`
+	LikelyCM    *float64    `json:"likelyCm,omitempty"`
+	Rate        *float64    `json:"rate,omitempty"` // of growth, the usual being 1
+	Stage       *int        `json:"stage,omitempty"`
+	Plants      *int        `json:"plants,omitempty"`
+	Count       *int        `json:"count,omitempty"`
+	Of          *int        `json:"of,omitempty"`     // how many there were before
+	Season      *int        `json:"season,omitempty"` // since planting, the first being 1
+	Measures    *int        `json:"measures,omitempty"`
+	Year        *int        `json:"year,omitempty"`
+	YearLo      *int        `json:"yearLo,omitempty"`
+	YearHi      *int        `json:"yearHi,omitempty"`
+	Share       *float64    `json:"share,omitempty"` // of its room, its show or the water its roots reach, 0 to 1
+	Hours       *float64    `json:"hours,omitempty"` // of direct sun a day
+	LoHours     *float64    `json:"loHours,omitempty"`
+	HiHours     *float64    `json:"hiHours,omitempty"` // the hours that its kind wants
+	Before      *float64    `json:"before,omitempty"`  // of the hours, those before noon
+	After       *float64    `json:"after,omitempty"`
+	Litres      *float64    `json:"litres,omitempty"`      // for each plant
+	All         *float64    `json:"all,omitempty"`         // litres for all of the planting
+	Probability *float64    `json:"probability,omitempty"` // of the fact
+	C           *float64    `json:"c,omitempty"`           // °C
+	LimitC      *float64    `json:"limitC,omitempty"`      // the coldest that it stands
+	Other       string      `json:"other,omitempty"`       // the planting that does it
+	What        string      `json:"what,omitempty"`        // the sign, the work, or the name of the other planting's kind
 }
 
 // A Task is a piece of care that is due, as somebody wrote it down.

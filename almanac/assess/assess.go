@@ -45,9 +45,12 @@ func (e *Engine) plantFindings(r *reckoned, planting garden.Planting) []Finding 
 		return append(findings, *done)
 	}
 	findings = append(findings, e.lifeFindings(r, planting)...)
+	findings = append(findings, e.sleepFindings(r, planting, kind)...)
 	findings = append(findings, e.growthFindings(r, planting)...)
 	findings = append(findings, e.frostFindings(r, planting, kind)...)
 	findings = append(findings, e.troubledFindings(r, planting, kind)...)
+	findings = append(findings, e.dryFindings(r, planting, kind, r.plotOf[planting.ID])...)
+	findings = append(findings, e.sunFindings(r, r.plotOf[planting.ID], findings)...)
 	return append(findings, e.colonyFindings(r, planting, kind)...)
 }
 

@@ -56,7 +56,7 @@ func evidenceOf(list []bloom.Evidence) []Evidence {
 	evidence := make([]Evidence, 0, len(list))
 	for _, one := range list {
 		evidence = append(evidence, Evidence{Say: one.Say, Day: one.Day, From: one.From, To: one.To,
-			Days: one.Days, SD: one.SD, Stage: one.Stage, Plants: one.Plants, What: one.What})
+			Days: one.Days, SD: one.SD, Stage: one.Stage, Plants: one.Plants, Probability: one.Probability, What: one.What})
 	}
 	return evidence
 }

@@ -24,6 +24,7 @@ import (
 type Engine struct {
 	book
 	known *reckoned // what was worked out since the last change; nil when stale
+	sun   *sunlight // of the year that was asked about last; see sunlight.go
 }
 
 // New gives an Engine that knows the catalogue and no records.

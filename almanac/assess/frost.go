@@ -56,7 +56,7 @@ func (e *Engine) frostFindings(r *reckoned, planting garden.Planting, kind garde
 // sheltered tells whether a planting stands under a roof, where the garden's
 // weather is not its own.
 func sheltered(cover string) bool {
-	return slices.Contains([]string{"cloche", "frame", "greenhouse", "house"}, cover)
+	return cover != "" && cover != "none" && cover != "fleece"
 }
 
 // compareCold orders nights by their minimum, then by day.

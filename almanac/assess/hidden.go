@@ -12,8 +12,6 @@ import (
 const (
 	// hiddenShare of a planting's show hidden is more than one stem before it.
 	hiddenShare = 0.5
-	// showLookDays before its flower, and while it lasts, a look can tell.
-	showLookDays = 14
 	// usualRise days, as in the growth model, is what a kind that dies down takes
 	// from its shoots to its height where its flower does not say it.
 	usualRise = 75
@@ -138,8 +136,8 @@ func rising(on, from, to garden.Day) float64 {
 	return math.Max(0, math.Min(1, float64(on-from)/float64(to-from)))
 }
 
-// hiddenFinding names what hides a planting. It is worth a look only while a look
-// can tell: a fortnight before its flower and as long as that lasts.
+// hiddenFinding names what hides a planting. It is no matter for a walk: plants are
+// moved when they are out of flower, and who looks this one up is told.
 func hiddenFinding(r *reckoned, plots []plot, shows []show, i int, taken []place.Taken) Finding {
 	total, own := place.Total(taken), shows[i]
 	evidence := []Evidence{{Say: "hidden-share", Share: &total, From: &own.from, To: &own.to}}
@@ -148,6 +146,5 @@ func hiddenFinding(r *reckoned, plots []plot, shows []show, i int, taken []place
 		tall, cm, share := stats.RoundCM(hides(by, shows[one.By], own.day)), stats.RoundCM(own.cm), one.Share
 		evidence = append(evidence, Evidence{Say: "hidden-by", Other: by.planting.ID, What: by.kind.Name, Share: &share, CM: &tall, LikelyCM: &cm})
 	}
-	return Finding{Planting: plots[i].planting.ID, Year: r.on.Year(), Verdict: "taller-in-front",
-		WorthALook: r.on >= own.from-showLookDays && r.on <= own.to, Evidence: evidence, Check: []string{"view", "make-room"}}
+	return Finding{Planting: plots[i].planting.ID, Year: r.on.Year(), Verdict: "taller-in-front", Evidence: evidence, Check: []string{"view", "make-room"}}
 }

@@ -4,6 +4,7 @@ import (
 	"sort"
 
 	"haulm/almanac/bloom"
+	"haulm/almanac/water"
 	"haulm/garden"
 )
 
@@ -17,6 +18,9 @@ type reckoned struct {
 
 	lateness float64 // days by which the garden's usual year runs behind the catalogue's
 	plots    []plot  // what of the round has a place on the plan
+	plotOf   map[string]*plot
+	light    *sunlight      // nil where the garden's place is not known
+	air      *water.Weather // nil until somebody may be dry; see dry.go
 }
 
 // reckon works the garden out for one day, once per change of the book.
@@ -46,6 +50,11 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 	r.flower = bloom.Reckon(e.here(on), kinds, plants, on)
 	r.lateness = r.flower.LatenessDays()
 	r.plots = e.plots(r)
+	r.plotOf = make(map[string]*plot, len(r.plots))
+	for i := range r.plots {
+		r.plotOf[r.plots[i].planting.ID] = &r.plots[i]
+	}
+	r.light = e.sunlight(r)
 	e.known = r
 	return r
 }

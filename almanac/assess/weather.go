@@ -12,8 +12,8 @@ import (
 
 // A daysWeather is what is known of one day's weather; nil is not known.
 type daysWeather struct {
-	day                garden.Day
-	minC, maxC, rainMm *float64
+	day                                  garden.Day
+	minC, maxC, rainMm, sunHours, windMs *float64
 }
 
 // A sky keeps weather by record and, once asked for, by day.
@@ -50,15 +50,12 @@ func (s *sky) between(from, to garden.Day) []daysWeather {
 	return days[sort.Search(len(days), func(i int) bool { return days[i].day >= from }):]
 }
 
-// heat gives the temperatures up to a day. A minimum above its maximum is a slip
-// of one of them, and neither is taken.
+// heat gives the temperatures up to a day.
 func (s *sky) heat(on garden.Day) []heat.Day {
 	known := s.until(on)
 	days := make([]heat.Day, 0, len(known))
 	for _, d := range known {
-		if d.minC == nil || d.maxC == nil || *d.minC <= *d.maxC {
-			days = append(days, heat.Day{Day: d.day, MinC: d.minC, MaxC: d.maxC})
-		}
+		days = append(days, heat.Day{Day: d.day, MinC: d.minC, MaxC: d.maxC})
 	}
 	return days
 }
@@ -72,13 +69,24 @@ func (s *sky) merged() []daysWeather {
 	}
 	days := make([]daysWeather, 0, len(sources))
 	for _, day := range slices.Sorted(maps.Keys(sources)) {
-		of := sources[day]
-		days = append(days, daysWeather{day: day,
-			minC:   meanOf(of, func(w garden.Weather) *float64 { return w.MinC }),
-			maxC:   meanOf(of, func(w garden.Weather) *float64 { return w.MaxC }),
-			rainMm: meanOf(of, func(w garden.Weather) *float64 { return w.RainMm })})
+		days = append(days, oneDay(day, sources[day]))
 	}
 	return days
+}
+
+// oneDay is a day as its sources together have it. A minimum above its maximum is
+// a slip of one of them, and neither is taken.
+func oneDay(day garden.Day, sources []garden.Weather) daysWeather {
+	d := daysWeather{day: day,
+		minC:     meanOf(sources, func(w garden.Weather) *float64 { return w.MinC }),
+		maxC:     meanOf(sources, func(w garden.Weather) *float64 { return w.MaxC }),
+		rainMm:   meanOf(sources, func(w garden.Weather) *float64 { return w.RainMm }),
+		sunHours: meanOf(sources, func(w garden.Weather) *float64 { return w.SunHours }),
+		windMs:   meanOf(sources, func(w garden.Weather) *float64 { return w.WindMs })}
+	if d.minC != nil && d.maxC != nil && *d.minC > *d.maxC {
+		d.minC, d.maxC = nil, nil
+	}
+	return d
 }
 
 // meanOf is the mean of a quantity over the sources that give it; nil when none

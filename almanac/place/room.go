@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
+	"haulm/almanac/stats"
 	"haulm/garden"
 )
 
@@ -66,4 +67,38 @@ func (r Room) points() []orb.Point {
 func part(i int, step float64) float64 {
 	_, fraction := math.Modf(0.5 + float64(i)*step)
 	return fraction
+}
+
+// Outline is the room's edge: its own corners, or of a round one an octagon of the
+// same area.
+func (r Room) Outline() garden.Outline {
+	if r.ring != nil {
+		outline := make(garden.Outline, 0, len(r.ring)-1)
+		for _, corner := range r.ring[:len(r.ring)-1] {
+			outline = append(outline, garden.Point(corner))
+		}
+		return outline
+	}
+	return r.octagon()
+}
+
+// octagon has its corners at a distance R of its middle, where its area 2√2·R² is
+// that of the disc.
+func (r Room) octagon() garden.Outline {
+	reach := stats.Round7(r.radius * math.Sqrt(math.Pi/(2*math.Sqrt2)))
+	slant := stats.Round7(reach / math.Sqrt2)
+	outline := garden.Outline{{reach, 0}, {slant, slant}, {0, reach}, {-slant, slant}, {-reach, 0}, {-slant, -slant}, {0, -reach}, {slant, -slant}}
+	for i := range outline {
+		outline[i][0] += r.middle[0]
+		outline[i][1] += r.middle[1]
+	}
+	return outline
+}
+
+// AreaM2 is the room's area in square metres.
+func (r Room) AreaM2() float64 {
+	if r.ring != nil {
+		return math.Abs(planar.Area(r.ring))
+	}
+	return math.Pi * r.radius * r.radius
 }

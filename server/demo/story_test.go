@@ -21,8 +21,8 @@ var stories = map[string][]string{
 	"jackmanii":    {"needs-a-look"},   // nobody walks there
 	"martagon":     {"needs-a-look"},
 	"burnet":       {"needs-a-look"},
-	"phlox":        {"far-early"}, // it is no phlox
-	"bellflower":   {"suspended"}, // moved in March
+	"phlox":        {"far-early", "dry"}, // it is no phlox; and new enough to want water in a summer like this
+	"bellflower":   {"suspended", "dry"}, // moved in March
 }
 
 func reckoning(t *testing.T) *assess.Engine {
@@ -108,7 +108,7 @@ func TestWinterFlowerThatNobodySawIsNotMissing(t *testing.T) {
 
 func TestTheMovedOneIsNotJudged(t *testing.T) {
 	for _, f := range assessed(t, Today()).Findings {
-		if f.Planting == "bellflower" && f.WorthALook {
+		if f.Planting == "bellflower" && f.WorthALook && f.Verdict != "dry" {
 			t.Errorf("moved in March: %s", line(f))
 		}
 	}

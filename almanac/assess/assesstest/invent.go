@@ -73,8 +73,41 @@ func (i *inventor) garden() {
 	}
 	i.put("garden/g", map[string]any{"name": "Invented", "lat": math.Round(100*(42+12*i.chance.Float64())) / 100,
 		"lon": -2.5, "altitudeM": math.Round(200 * i.chance.Float64()), "timeZone": "Europe/London"})
-	for bed := range 1 + i.Plantings/12 {
-		i.put(fmt.Sprintf("bed/b%d", bed), map[string]any{"name": fmt.Sprintf("Bed %d", bed+1), "order": bed})
+	for bed := range i.beds() {
+		i.bed(bed)
+	}
+	i.put("structure/house", map[string]any{"name": "House", "form": "building", "outline": [][2]float64{{0, 60}, {14, 60}, {14, 70}, {0, 70}}, "heightM": 7})
+	i.put("structure/hedge", map[string]any{"name": "Hedge", "form": "hedge", "outline": [][2]float64{{-2, -2}, {-1, -2}, {-1, 58}, {-2, 58}}, "heightM": 2, "leaf": "evergreen"})
+	i.weather()
+}
+
+func (i *inventor) beds() int { return 1 + i.Plantings/12 }
+
+// bedsAcross beds lie side by side, bedM by bedM metres with a path between.
+const bedsAcross, bedM, pathM = 6, 6, 1.5
+
+// corner is the south-west corner of a bed.
+func corner(bed int) (x, y float64) {
+	return float64(bed%bedsAcross) * (bedM + pathM), float64(bed/bedsAcross) * (bedM + pathM)
+}
+
+func (i *inventor) bed(bed int) {
+	x, y := corner(bed)
+	soils := []string{"loam", "sandy loam", "clay loam", "loamy sand"}
+	i.put(fmt.Sprintf("bed/b%d", bed), map[string]any{"name": fmt.Sprintf("Bed %d", bed+1), "order": bed, "soil": soils[bed%len(soils)],
+		"outline": [][2]float64{{x, y}, {x + bedM, y}, {x + bedM, y + bedM}, {x, y + bedM}}, "viewedFrom": [2]float64{x + bedM/2, y - 1}})
+}
+
+// weather makes a plain year of weather over and over, with dry and wet spells.
+func (i *inventor) weather() {
+	for day := garden.DayOf(i.LastYear-i.Years+1, 1, 1); day <= i.Today(); day++ {
+		mean := 10 - 7*math.Cos(2*math.Pi*float64(day.OfYear()-20)/365) + i.normal(3)
+		rain := 0.0
+		if int(day)/12%2 == 0 && i.chance.Float64() < 0.5 {
+			rain = math.Round(80*i.chance.Float64()) / 10
+		}
+		i.put("weather/"+day.String()+".invented", map[string]any{"day": day, "minC": math.Round(10*mean-45) / 10,
+			"maxC": math.Round(10*mean+45) / 10, "rainMm": rain, "source": "invented"})
 	}
 }
 
@@ -84,9 +117,11 @@ func (i *inventor) planting(n int) {
 	kind := i.kinds[i.chance.IntN(len(i.kinds))]
 	since := i.LastYear - i.chance.IntN(i.Years+3)
 	id := fmt.Sprintf("p%03d", n)
-	i.put("planting/"+id, map[string]any{"kind": kind.ID, "bed": fmt.Sprintf("b%d", n%(1+i.Plantings/12)),
+	bed, nth := n%i.beds(), n/i.beds()
+	x, y := corner(bed)
+	i.put("planting/"+id, map[string]any{"kind": kind.ID, "bed": fmt.Sprintf("b%d", bed),
 		"planted": fmt.Sprintf("%04d-03", since), "form": "pot", "potL": 3, "heightCm": math.Round(kind.HeightCm[0] / 3),
-		"at": []float64{float64(n % 12), 1}})
+		"at": []float64{x + 1 + 1.5*float64(nth%4), y + 1 + 1.7*float64(nth/4)}})
 	habit, pace := i.normal(4), math.Exp(i.normal(0.3))
 	for year := max(since, i.LastYear-i.Years+1); year <= i.LastYear; year++ {
 		i.year(id, kind, habit, pace, since, year)

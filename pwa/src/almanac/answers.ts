@@ -17,7 +17,8 @@ export type Season = Readonly<{
 export type Verdict =
   | "early" | "on-time" | "due" | "late" | "later-than-the-book" | "far-early" | "no-flower-seen"
   | "needs-a-look" | "establishing" | "suspended" | "dormant" | "no-expectation"
-  | "not-up" | "small-for-age" | "stalled" | "reached" | "outgrown";
+  | "not-up" | "small-for-age" | "stalled" | "reached" | "outgrown"
+  | "crowded" | "taller-in-front" | "shaded" | "scorched" | "dry" | "frost-below-minimum" | "troubled" | "done" | "colony";
 
 /** One fact behind a finding: a code that picks the sentence, and the values that it names. Lengths in centimetres. */
 export type Evidence = Readonly<{
@@ -43,6 +44,25 @@ export type Evidence = Readonly<{
   year?: number;
   yearLo?: number;
   yearHi?: number;
+  /** Of its room, its show or the water that its roots reach, 0 to 1. */
+  share?: number;
+  /** Of direct sun a day, those that its kind wants, and of them those before and after noon. */
+  hours?: number;
+  loHours?: number;
+  hiHours?: number;
+  before?: number;
+  after?: number;
+  /** For each plant, and for all of the planting. */
+  litres?: number;
+  all?: number;
+  /** °C, and the coldest that it stands. */
+  c?: number;
+  limitC?: number;
+  /** Of the fact, 0 to 1. */
+  probability?: number;
+  /** The planting that does it. */
+  other?: string;
+  /** The sign, the work, or the name of the other planting's kind. */
   what?: string;
 }>;
 

@@ -5,6 +5,7 @@ export type MarkName =
   | "bud" | "first" | "full" | "over" | "seed"
   | "not-in-flower" | "up" | "in-leaf" | "dying-back" | "not-up"
   | "late" | "early" | "on-time" | "due" | "unseen" | "short" | "tall" | "stalled" | "no-flower" | "sleeping" | "waiting"
+  | "crowded" | "hidden" | "frost" | "troubled" | "shade" | "sun" | "dry"
   | "camera" | "tick" | "minus" | "plus" | "back" | "search" | "caution" | "none";
 
 const STEM = "M13 24.5V15";
@@ -44,6 +45,13 @@ export const drawings: Readonly<Record<MarkName, readonly string[]>> = {
   "no-flower": [STEM, "M13 3.5a5.5 5.5 0 1 0 0 11 5.5 5.5 0 0 0 0-11z", "M5.5 16.5l15-15"],
   sleeping: ["M3 17.5h20", "M8 11.5c1-4 2.5-6 5-6s4 2 5 6", "M6 22h3M11.5 22h3M17 22h3"],
   waiting: ["M7 3.5h12M7 22.5h12", "M8.5 3.5c0 5 4.5 6 4.5 9.5s-4.5 4.5-4.5 9.5", "M17.5 3.5c0 5-4.5 6-4.5 9.5s4.5 4.5 4.5 9.5"],
+  crowded: ["M13 23.5V9", "M10 12l3-3 3 3", "M5 23.5c0-9 .6-14 4.5-19", "M21 23.5c0-9-.6-14-4.5-19"],
+  hidden: ["M9 23.5V3.5", "M5 7.5l4-4 4 4", "M5 12.5l4-4 4 4", "M19 23.5V15", "M16 18l3-3 3 3"],
+  frost: ["M13 3v20", "M4.3 8l17.4 10", "M4.3 18 21.7 8", "M10.5 4.5 13 7l2.5-2.5", "M10.5 21.5 13 19l2.5 2.5"],
+  troubled: ["M13 24.5V14", "M13 14c0-6 3-9.5 9-10 .3 6-3 10-9 10z", "M4 7l6 6M10 7l-6 6"],
+  sun: ["M13 8a5 5 0 1 0 0 10 5 5 0 0 0 0-10z", "M13 2v2.5M13 21.5V24M2 13h2.5M21.5 13H24M5.2 5.2 7 7M19 19l1.8 1.8M5.2 20.8 7 19M19 7l1.8-1.8"],
+  shade: ["M13 4a9 9 0 1 0 0 18z", "M13 4v18", "M17 7.5h2M17 13h5M17 18.5h2"],
+  dry: ["M13 3c4 5.5 6.5 8.7 6.5 12.5a6.5 6.5 0 0 1-13 0C6.5 11.7 9 8.5 13 3z", "M4.5 22.5l17-17"],
 
   // Doing.
   camera: ["M3 8.5h5l2-3h6l2 3h5v13H3z", "M13 10.5a4 4 0 1 0 0 8 4 4 0 0 0 0-8z"],

@@ -52,6 +52,7 @@ describe("every verdict", () => {
   const verdicts = [
     "early", "on-time", "due", "later-than-the-book", "far-early", "no-flower-seen", "needs-a-look", "establishing", "suspended", "dormant",
     "no-expectation", "not-up", "small-for-age", "stalled", "reached", "outgrown",
+    "crowded", "taller-in-front", "shaded", "scorched", "dry", "frost-below-minimum", "troubled", "done", "colony",
   ] as const;
   it("has words and a mark of its own, none of them a bare code", () => {
     for (const verdict of verdicts) {
@@ -88,28 +89,70 @@ describe("evidence", () => {
     expect(evidenceWords({ ...quiet, evidence: [{ say: "last-look", day: "2014-07-04", what: "not-in-flower" }] }, about)).toEqual(["On 4 July: not in flower."]));
 });
 
+describe("a planting's place", () => {
+  const told = (evidence: Finding["evidence"], at: Partial<About> = {}): readonly string[] => evidenceWords({ ...quiet, evidence }, { ...about, ...at });
+
+  it("short of room says who takes it, and whether now or later", () => {
+    const taken = [{ say: "room-taken", share: 0.618 }, { say: "smothered-by", what: "Choisya ternata", other: "c", share: 0.5, cm: 215, likelyCm: 90 }];
+    expect(words({ verdict: "crowded", evidence: taken })).toBe("short of room");
+    expect(told(taken)).toEqual([
+      "Neighbours take 62 % of the room it wants, even if all stay as narrow as their kinds can.",
+      "Choisya ternata takes 50 %; it grows to 215 cm, far above this one’s 90 cm.",
+    ]);
+    const later = [{ say: "room-will-be-taken", share: 0.5, year: 2019 }];
+    expect(words({ verdict: "crowded", evidence: later })).toBe("will be short of room");
+    expect(told(later)[0]).toMatch(/^By 2019, when all are grown, neighbours will take 50 %/u);
+  });
+  it("names frost in the garden's degrees", () => {
+    const frost = [{ say: "frost-below", c: -9.4, limitC: -5, day: "2014-02-06" }, { say: "nights-below", count: 3, day: "2014-02-08" }];
+    expect(told(frost)).toEqual(["-9.4 °C on 6 February; what it stands is -5 °C.", "3 nights were so cold, the last 8 February."]);
+    expect(told(frost, { units: "imperial" })[0]).toBe("15 °F on 6 February; what it stands is 23 °F.");
+  });
+  it("asks for water by the plant and by the planting", () => {
+    expect(told([{ say: "root-water", day: "2014-07-10", share: 0.7, count: 1 }, { say: "give-water", litres: 4, all: 12, plants: 3 }])).toEqual([
+      "By 10 July, 70 % of the water that its roots can reach was used up; it has gone short for 1 day.", "Each wants 4 l now, 12 l for all 3.",
+    ]);
+    expect(told([{ say: "give-water", litres: 1 }])).toEqual(["It wants 1 litre now."]);
+  });
+});
+
+describe("a planting in trouble", () => {
+  it("says what was seen, and keeps one passing sign from sounding like it", () => {
+    const evidence = [{ say: "sign", day: "2014-07-04", what: "aphid" }];
+    expect(words({ verdict: "troubled", evidence, worthALook: false })).toBe("a sign of trouble noted");
+    expect(words({ verdict: "troubled", evidence })).toBe("in trouble");
+    expect(evidenceWords({ ...quiet, evidence: [...evidence, { say: "sign-again", from: "2014-06-12", day: "2014-07-04", count: 2, what: "wilting-at-dawn" }] }, about))
+      .toEqual(["On 4 July: aphids.", "Noted 2 times from 12 June to 4 July: wilting early in the morning."]);
+  });
+  it("words a fall of vigour by its grades", () =>
+    expect(evidenceWords({ ...quiet, evidence: [{ say: "vigour-falling", from: "2014-05-01", day: "2014-07-04", of: 5, count: 2, measures: 6 }] }, about))
+      .toEqual(["From strong on 1 May to poor on 4 July, over 6 looks."]));
+});
+
 describe("the almanac's codes", () => {
   const almanac = join(dirname(fileURLToPath(import.meta.url)), "../../../almanac");
   const read = (file: string): string => readFileSync(join(almanac, file), "utf8");
-  const sources = ["bloom", "growth", "assess"].flatMap((folder) =>
+  const sources = ["bloom", "growth", "trouble", "assess"].flatMap((folder) =>
     readdirSync(join(almanac, folder)).filter((file) => file.endsWith(".go") && !file.endsWith("_test.go")).map((file) => read(join(folder, file))));
   const codes = (pattern: RegExp, texts = sources): string[] => [...new Set(texts.flatMap((text) => [...text.matchAll(pattern)].map((match) => match[1]!)))];
 
   it("each have a sentence", () => {
     const says = codes(/\bSay: "([a-z-]+)"/gu);
-    expect(says.length).toBeGreaterThan(15);
+    expect(says.length).toBeGreaterThan(40);
     expect(says.filter((code) => !canSay(code))).toEqual([]);
   });
   it("each have a mark and words, for a verdict", () => {
     const verdicts = codes(/\bVerdict(?: += |: )"([a-z-]+)"/gu);
-    expect(verdicts.length).toBeGreaterThan(5);
+    expect(verdicts.length).toBeGreaterThan(12);
     expect(verdicts.filter((verdict) => !hasWords({ ...quiet, verdict: verdict as Finding["verdict"] }))).toEqual([]);
   });
   it("each have words, for a check", () => {
-    const checking = ["growth/findings.go", "growth/stalled.go", "assess/bloom.go"].map(read);
+    const checking = ["growth/findings.go", "growth/stalled.go", "assess/bloom.go", "assess/frost.go", "assess/life.go"].map(read);
     const lists = codes(/\[\]string\{("[a-z-]+"(?:, "[a-z-]+")*)\}/gu, checking).flatMap((list) => list.split(", ").map((quoted) => quoted.slice(1, -1)));
-    const checks = [...lists, ...codes(/^\t\t\{"([a-z-]+)", /gmu, checking)];
-    expect(checks.length).toBeGreaterThan(15);
+    const named = codes(/(?:Check(?:: +| = )|(?:always|never|Case\.[a-z]+), (?:nil|\[\]string\{[^}]*\}), )\[\]string\{("[a-z-]+"(?:, "[a-z-]+")*)\}/gu);
+    const inFull = named.flatMap((list) => list.split(", ").map((quoted) => quoted.slice(1, -1)));
+    const checks = [...lists, ...inFull, ...codes(/^\t\t\{"([a-z-]+)", /gmu, checking)];
+    expect(checks.length).toBeGreaterThan(40);
     expect(checks.filter((code) => !canCheck(code))).toEqual([]);
   });
 });

@@ -9,7 +9,9 @@ import type { ISODay } from "../words/ids";
 import { shortDay } from "./dates";
 import { careDone } from "./care-words";
 import { entry, length, lengthRange, number, type Units } from "./measure";
+import { spotSayings } from "./spot-words";
 import { stageOf, stageSeen } from "./stages";
+import { troubleSayings } from "./trouble-words";
 
 /** What the wording needs to know beside the finding. */
 export type About = Readonly<{
@@ -45,6 +47,15 @@ const looks: Readonly<Record<string, Look>> = {
   stalled: { mark: "stalled", tone: "madder", words: () => m.v_stalled() },
   reached: { mark: "tall", tone: "verdigris", words: () => m.v_reached() },
   outgrown: { mark: "tall", tone: "ochre", words: () => m.v_outgrown() },
+  crowded: { mark: "crowded", tone: "ochre", words: ({ evidence }) => (evidence.some(({ say }) => say === "room-will-be-taken") ? m.v_will_be_crowded() : m.v_crowded()) },
+  "taller-in-front": { mark: "hidden", tone: "ochre", words: () => m.v_taller_in_front() },
+  "frost-below-minimum": { mark: "frost", tone: "madder", words: () => m.v_frosted() },
+  troubled: { mark: "troubled", tone: "madder", words: ({ worthALook }) => (worthALook ? m.v_troubled() : m.v_sign_noted()) },
+  shaded: { mark: "shade", tone: "ochre", words: () => m.v_shaded() },
+  scorched: { mark: "sun", tone: "ochre", words: () => m.v_scorched() },
+  dry: { mark: "dry", tone: "madder", words: () => m.v_dry() },
+  done: { mark: "seed", tone: "soft", words: () => m.v_done() },
+  colony: { mark: "seed", tone: "soft", words: () => m.v_colony() },
 };
 
 /** Whether this version has words for a verdict. */
@@ -105,9 +116,10 @@ export function evidenceWords(finding: Finding, about: About): readonly string[]
   return told.flatMap((fact) => factWords(fact, about) ?? []);
 }
 
-type Values = Omit<Evidence, "say">;
+export type Values = Omit<Evidence, "say">;
 
-type Say = (values: Values, about: About) => string | null;
+/** A code's sentence; null when a value that it needs is missing. */
+export type Say = (values: Values, about: About) => string | null;
 
 /** One sentence for each code; null when a value it needs is missing. */
 const sayings: Readonly<Record<string, Say>> = {
@@ -130,9 +142,11 @@ const sayings: Readonly<Record<string, Say>> = {
   "nothing-expected": ({ what }) => nothingExpectedWords(what),
   "suspended-by": ({ what, day }, about) => (what ? suspendedWords(careDone(what), day, about) : null),
   "needs-work": ({ what }) => needsWorkWords(what),
+  "may-not-flower": ({ probability }) => (probability === undefined ? null : m.e_may_not_flower({ percent: percent(probability) })),
   // Of coming up.
   "expected-up": span(m.e_expected_up),
   "seen-not-up": onDay(m.e_not_up_on),
+  "asleep-until": onDay(m.e_asleep_until),
   // Of growth.
   measured: measuredWords,
   range: rangeWords,
@@ -143,6 +157,8 @@ const sayings: Readonly<Record<string, Say>> = {
   number: ({ count, of }) => (count === undefined || of === undefined ? null : m.e_number({ count, of })),
   grown: grownWords,
   reaches: reachesWords,
+  ...spotSayings,
+  ...troubleSayings,
 };
 
 /** Whether this version has a sentence for a code. */
@@ -237,6 +253,10 @@ const checks: Readonly<Record<string, () => string>> = {
   look: m.c_look, label: m.c_label, identity: m.c_label, buds: m.c_buds, "pruned-off": m.c_pruned, "late-frost": m.c_frost, sun: m.c_light, light: m.c_light,
   water: m.c_water, divide: m.c_divide, depth: m.c_depth, feed: m.c_feed, "dig-care": m.c_dig_care, slugs: m.c_slugs, alive: m.c_alive, dieback: m.c_dieback,
   "wet-winter": m.c_wet_winter, lifted: m.c_lifted, drainage: m.c_drainage, browsed: m.c_browsed, crowded: m.c_crowded, roots: m.c_roots, prune: m.c_prune,
+  "make-room": m.c_make_room, view: m.c_view, "frost-wait": m.c_frost_wait, "firm-in": m.c_firm_in, "below-graft": m.c_below_graft, reverted: m.c_reverted,
+  dawn: m.c_dawn, mulched: m.c_mulched, "sun-scorch": m.c_sun_scorch, aphids: m.c_aphids, air: m.c_air, "fallen-leaves": m.c_fallen_leaves,
+  "close-look": m.c_close_look, "what-shades": m.c_what_shades, "thin-above": m.c_thin_above, "leaf-edges": m.c_leaf_edges,
+  "finger-deep": m.c_finger_deep, soak: m.c_soak,
 };
 
 /** Whether this version has words for a check. */

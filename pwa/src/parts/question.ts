@@ -10,11 +10,12 @@ export type Question = Readonly<{ ask: string; why: string; finding: Finding }>;
 const asks: Readonly<Partial<Record<Verdict, () => string>>> = {
   late: m.q_in_flower, "later-than-the-book": m.q_in_flower, due: m.q_opened, "needs-a-look": m.q_in_flower, "no-flower-seen": m.q_any_flower,
   "not-up": m.q_up, "small-for-age": m.q_height, stalled: m.q_height, outgrown: m.q_room, dormant: m.q_asleep, "far-early": m.q_in_flower,
+  "frost-below-minimum": m.q_alive, troubled: m.vigour, crowded: m.q_room,
 };
 
 /** Settles before the rest, first to last: what is open, then what is odd. */
 const order: readonly Verdict[] = [
-  "not-up", "needs-a-look", "late", "later-than-the-book", "far-early", "no-flower-seen", "stalled", "small-for-age", "due", "outgrown", "dormant",
+  "not-up", "needs-a-look", "late", "later-than-the-book", "far-early", "no-flower-seen", "frost-below-minimum", "troubled", "stalled", "small-for-age", "due", "crowded", "outgrown", "dormant",
 ];
 
 /** The question for a planting's findings, or null when nothing is open. */

@@ -1,0 +1,145 @@
+package assess
+
+import (
+	"math"
+	"reflect"
+	"time"
+
+	"haulm/almanac/stats"
+	"haulm/almanac/sun"
+	"haulm/garden"
+)
+
+// Sun at a planting: hours a day over the time in which its kind uses them, in the
+// shade of structures and of the garden's own trees and shrubs.
+
+// What of the plantings casts shade on others.
+const (
+	// castsFromCM is how tall a tree or shrub must be: lower ones shade what stands
+	// beneath them, which is crowding.
+	castsFromCM = 150
+	// plantDensity is the share of the sun that a crown in leaf takes (common
+	// practice: from half under a birch to nearly all under a yew).
+	plantDensity = 0.8
+	// clearStem is the share of a tree's height below its crown.
+	clearStem = 1.0 / 3
+)
+
+// A sunlight keeps the sun of a garden's plantings for one year, since what makes
+// it seldom changes and reckoning it takes long.
+type sunlight struct {
+	here   sun.Place
+	prisms []sun.Prism
+	year   int
+	site   *sun.Site // nil where the garden's place is not known
+	hours  map[spot]sun.Hours
+}
+
+// A spot is a point of the plan at a height, and the time for which its sun is
+// asked.
+type spot struct {
+	at      garden.Point
+	heightM float64
+	season  sun.Season
+}
+
+// sunlight gives the sun of the year, kept as long as nothing that makes it has
+// changed; nil where the garden's place is not known.
+func (e *Engine) sunlight(r *reckoned) *sunlight {
+	here := e.garden()
+	if here.Lat == nil || here.Lon == nil {
+		return nil
+	}
+	now := sunlight{here: sun.Place{Lat: *here.Lat, Lon: *here.Lon, PlanBearingDeg: here.PlanBearingDeg}, prisms: e.prisms(r, here), year: r.on.Year()}
+	if kept := e.sun; kept != nil && kept.here == now.here && kept.year == now.year && reflect.DeepEqual(kept.prisms, now.prisms) {
+		return kept
+	}
+	site, err := sun.NewSite(now.here, now.prisms)
+	if err != nil {
+		return nil // more than any garden has: nothing is told of it
+	}
+	now.site, now.hours = site, map[spot]sun.Hours{}
+	e.sun = &now
+	return e.sun
+}
+
+// prisms lists what casts shade: structures, and the trees and shrubs of this year.
+func (e *Engine) prisms(r *reckoned, here garden.Garden) []sun.Prism {
+	out, fall := sun.LeafDates(*here.Lat, here.Normals)
+	var prisms []sun.Prism
+	add := func(s garden.Structure) {
+		if prism, casts := sun.PrismOf(s); casts {
+			prism.LeafOut, prism.LeafFall = &out, &fall
+			prisms = append(prisms, prism)
+		}
+	}
+	for _, id := range sortedKeys(e.structures) {
+		add(e.structures[id])
+	}
+	for _, p := range r.plots {
+		if tall := p.tallThisYear(r.on); woody(p.kind) && tall >= castsFromCM {
+			add(p.structure(tall))
+		}
+	}
+	return prisms
+}
+
+// tallThisYear is how tall a plot stands in the middle of a day's year, in cm,
+// rounded so that its shade is the same all year.
+func (p plot) tallThisYear(on garden.Day) float64 {
+	return math.Round(p.tallCM * grownBy(p.planting, p.kind, garden.DayOf(on.Year(), 7, 1)))
+}
+
+// structure is a tree or shrub as what casts shade.
+func (p plot) structure(tallCM float64) garden.Structure {
+	density, heightM := plantDensity, tallCM/100
+	s := garden.Structure{Form: "tree", Outline: p.full.Outline(), HeightM: &heightM, Leaf: "deciduous", Density: &density}
+	if p.kind.Foliage == "evergreen" || p.kind.Foliage == "semi-evergreen" {
+		s.Leaf = "evergreen"
+	}
+	if p.kind.Habit == "tree" {
+		s.BaseM = stats.Round7(heightM * clearStem)
+	}
+	return s
+}
+
+// at gives a plot's hours a day over the time in which its kind uses them: the
+// growing season, and of bulbs the months about their flower, when they have leaf.
+// They are taken at the plot's own top, which is above its own shade.
+func (s *sunlight) at(p plot, on garden.Day) sun.Hours {
+	where := spot{at: p.middle, heightM: p.tallThisYear(on) / 100, season: sun.SeasonAt(s.here.Lat)}
+	if p.kind.Habit == "bulb" && len(p.kind.Bloom) > 0 && s.here.Lat > 0 {
+		where.season = sun.Season{From: p.kind.Bloom[0].From, To: p.kind.Bloom[0].To}
+	}
+	if len(s.prisms) == 0 {
+		where.at, where.heightM = garden.Point{}, 0 // the open sky is the same everywhere
+	}
+	hours, known := s.hours[where]
+	if !known {
+		hours = meanOver(s.site.Point(where.at, where.heightM), s.year, where.season)
+		s.hours[where] = hours
+	}
+	return hours
+}
+
+// meanDays are the days of each month, January first, on which the sun stands as
+// in the month's mean (Klein 1977, Solar Energy 19:325, table 1).
+func meanDays() [12]int { return [12]int{17, 16, 16, 15, 15, 11, 17, 16, 15, 15, 14, 10} }
+
+// meanOver gives the mean hours a day over the months of a year whose mean day lies
+// in a season; where none does, those of the day on which it starts.
+func meanOver(p *sun.Point, year int, season sun.Season) sun.Hours {
+	var sum sun.Hours
+	months := 0.0
+	for i, date := range meanDays() {
+		if day := garden.DayOf(year, time.Month(i+1), date); season.Has(day) {
+			hours := p.Day(day)
+			sum.Total, sum.Before, sum.After = sum.Total+hours.Total, sum.Before+hours.Before, sum.After+hours.After
+			months++
+		}
+	}
+	if months == 0 {
+		return p.Day(season.From.In(year))
+	}
+	return sun.Hours{Total: stats.RoundHours(sum.Total / months), Before: stats.RoundHours(sum.Before / months), After: stats.RoundHours(sum.After / months)}
+}

@@ -1,0 +1,61 @@
+// What is said of the place where a planting stands: room, view, sun, frost and
+// water, a sentence for each of the almanac's codes.
+
+import { m } from "../paraglide/messages.js";
+import { shortDay } from "./dates";
+import type { Say } from "./finding-words";
+import { length, number, type Units } from "./measure";
+
+export const spotSayings: Readonly<Record<string, Say>> = {
+  "room-taken": ({ share }) => (share === undefined ? null : m.e_room_taken({ percent: wholePercent(share) })),
+  "room-will-be-taken": ({ share, year }) => (share === undefined ? null : roomToBeTaken(wholePercent(share), year)),
+  "crowded-by": ({ what, share, cm }, { units }) =>
+    what === undefined || share === undefined || cm === undefined ? null : m.e_crowded_by({ name: what, percent: wholePercent(share), tall: length(cm, units) }),
+  "smothered-by": ({ what, share, cm, likelyCm }, { units }) =>
+    what === undefined || share === undefined || cm === undefined || likelyCm === undefined
+      ? null
+      : m.e_smothered_by({ name: what, percent: wholePercent(share), tall: length(cm, units), own: length(likelyCm, units) }),
+  "hidden-share": ({ share, from, to }, { today, locale }) =>
+    share === undefined || !from || !to ? null : m.e_hidden_share({ percent: wholePercent(share), from: shortDay(from, today, locale), to: shortDay(to, today, locale) }),
+  "hidden-by": ({ what, cm, likelyCm }, { units }) =>
+    what === undefined || cm === undefined || likelyCm === undefined ? null : m.e_hidden_by({ name: what, tall: length(cm, units), own: length(likelyCm, units) }),
+  "frost-below": ({ c, limitC, day }, { units, today, locale }) =>
+    c === undefined || limitC === undefined || !day ? null : m.e_frost_below({ cold: degrees(c, units), limit: degrees(limitC, units), day: shortDay(day, today, locale) }),
+  "nights-below": ({ count, day }, { today, locale }) => (count === undefined || !day ? null : m.e_nights_below({ count, day: shortDay(day, today, locale) })),
+  "pot-margin": ({ c }, { units }) => (c === undefined ? null : m.e_pot_margin({ cold: degrees(c, units) })),
+  "fleece-margin": ({ c }, { units }) => (c === undefined ? null : m.e_fleece_margin({ cold: degrees(c, units) })),
+  "sun-hours": ({ hours, loHours, hiHours }) =>
+    hours === undefined || loHours === undefined || hiHours === undefined ? null : m.e_sun_hours({ hours: number(hours, 1), lo: number(loHours), hi: number(hiHours) }),
+  "sun-halves": ({ before, after }) => (before === undefined || after === undefined ? null : m.e_sun_halves({ before: number(before, 1), after: number(after, 1) })),
+  "root-water": ({ day, share, count }, { today, locale }) => (share === undefined || !day ? null : rootWater(shortDay(day, today, locale), wholePercent(share), count ?? 0)),
+  "give-water": ({ litres, all, plants }) => (litres === undefined ? null : toGive(litres, all, plants)),
+  "no-watering-noted": () => m.e_no_watering_noted(),
+  "water-assumes": ({ what }) => assumed(what),
+};
+
+function wholePercent(share: number): string {
+  return number(Math.round(100 * share));
+}
+
+/** A temperature as the garden's units have it: °C, or °F (°C × 9/5 + 32). */
+function degrees(c: number, units: Units): string {
+  return units === "imperial" ? m.degrees_f({ value: number((c * 9) / 5 + 32) }) : m.degrees_c({ value: number(c, 1) });
+}
+
+function roomToBeTaken(percent: string, year: number | undefined): string {
+  return year === undefined ? m.e_room_will_be_taken({ percent }) : m.e_room_will_be_taken_by({ percent, year });
+}
+
+function rootWater(day: string, percent: string, days: number): string {
+  return days > 0 ? m.e_root_water_days({ count: days, day, percent }) : m.e_root_water({ day, percent });
+}
+
+function toGive(litres: number, all: number | undefined, plants: number | undefined): string {
+  if (all === undefined || plants === undefined) return m.e_give_water({ count: litres, litres: number(litres, 1) });
+  return m.e_give_water_each({ litres: number(litres, 1), all: number(all, 1), plants });
+}
+
+function assumed(what: string | undefined): string | null {
+  const words: Readonly<Record<string, () => string>> = { soil: m.e_assumes_soil, amount: m.e_assumes_amount, "pot-size": m.e_assumes_pot_size };
+  return words[what ?? ""]?.() ?? null;
+}
