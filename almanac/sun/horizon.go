@@ -7,10 +7,10 @@ import (
 
 // A Point is one point of a garden with what hides the sky from it, for any day.
 type Point struct {
-	site *Site
-	// bySector lists, for each part of the circle, the shadows that reach into it,
-	// those of one prism after those of another.
-	bySector [sectors][]shadow
+	site    *Site
+	shadows []shadow // those of one prism after those of another
+	// bySector lists, for each part of the circle, which shadows reach into it.
+	bySector [sectors][]int32
 }
 
 // A shadow is a piece of sky that a prism hides: between two turns (see turnOf)
@@ -148,8 +148,9 @@ func (v view) add(p *Point, s shadow, far crossing) {
 		s.to = 2 * fullTurn // a direction's own turn may round up to a full one
 	}
 	for i := sectorOf(s.from); i <= last; i++ {
-		p.bySector[i] = append(p.bySector[i], s)
+		p.bySector[i] = append(p.bySector[i], int32(len(p.shadows)))
 	}
+	p.shadows = append(p.shadows, s)
 }
 
 func scaled(v [2]float64, by float64) [2]float64 { return [2]float64{v[0] * by, v[1] * by} }
@@ -163,9 +164,8 @@ func (p *Point) passes(r ray, passing []float64) float64 {
 		return 0
 	}
 	share, counted := 1.0, -1
-	list := p.bySector[sectorOf(r.turn)]
-	for i := range list {
-		s := &list[i]
+	for _, i := range p.bySector[sectorOf(r.turn)] {
+		s := &p.shadows[i]
 		if r.turn < s.from || r.turn >= s.to || s.prism == counted {
 			continue
 		}
