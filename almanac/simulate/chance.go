@@ -21,6 +21,7 @@ const (
 	lookStream
 	breakStream
 	growthStream
+	misreadStream
 )
 
 func newStream(seed, number uint64) stream {

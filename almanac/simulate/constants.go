@@ -69,12 +69,31 @@ const (
 	// What is in flower is looked at this often when it draws people, the rest so.
 	drawn, undrawn = 0.95, 0.5
 
+	// Plants are shrubs of this height when planted. A kind's stated range is
+	// heightRange to either side of its middle, in which plants are evenly spread,
+	// and at its years to size a plant has grownAtYears of its height. Growth bends
+	// as that of shrubs, which send up their longest shoots early, and runs from the
+	// end of March to the middle of September (days of the year from 0).
+	plantedCm, heightRange, grownAtYears, shape = 30.0, 0.15, 0.95, 1.3
+	growthFrom, growthTo                        = 80.0, 257.0
+	// sdPace is the spread of the log of the healthy plants' pace; struggling ones
+	// have strugglingPace of it, a third, for life.
+	sdPace, strugglingPace = 0.2, 0.35
+	// Two or three times a season height and vigour are noted: on the first look
+	// within measureWithin days of each of measuresAYear days, spread over
+	// measuredDays from mid-April. Tape and which shoot is the top make the error.
+	measuresAYear, measuredDays, measureWithin = 3, 180.0, 14
+	tapeCm, tapeShare                          = 1.0, 0.03
+	// Vigour is usualVigour, a grade less or more in oddMood of looks, and falls by
+	// vigourFall in a struggling plant.
+	usualVigour, vigourFall, oddMood = 4.0, 2.5, 0.2
+
 	// tailDays are looked at beyond the last year, so that what opens at its end
 	// and late is seen to.
 	tailDays = 75
 
 	// Bounds that keep an answer below a second and a few megabytes.
-	mostPlantings, mostYears, mostLooks = 1000, 20, 60_000
+	mostPlantings, mostYears, mostLooks = 1000, 20, 80_000
 	fewestVisits, mostVisits            = 0.1, 7.0
 	// greatestSeed is the greatest whole number that every reader of JSON keeps.
 	greatestSeed = 1<<53 - 1

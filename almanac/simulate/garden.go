@@ -64,7 +64,7 @@ func (w *writer) place(in Input) {
 
 func (w *writer) planting(p *plant) {
 	w.put("planting/"+p.id, map[string]any{"kind": p.kind.id, "bed": p.bed, "at": p.at,
-		"planted": fmt.Sprintf("%04d-03", p.planted), "form": "pot", "potL": 3})
+		"planted": fmt.Sprintf("%04d-03", p.planted), "form": "pot", "potL": 3, "heightCm": plantedCm})
 }
 
 func (w *writer) look(l look) {
@@ -73,6 +73,9 @@ func (w *writer) look(l look) {
 		fields["notInFlower"] = true
 	} else {
 		fields["stage"] = l.stage
+	}
+	if m := l.measure; m != nil {
+		fields["heightCm"], fields["vigour"] = m.cm, m.vigour
 	}
 	w.put(fmt.Sprintf("observation/%s-%s", l.plant.id, l.day), fields)
 }

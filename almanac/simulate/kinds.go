@@ -50,7 +50,7 @@ func monthDay(day int) garden.MonthDay {
 // fields are what the kind's record states.
 func (k kind) fields() map[string]any {
 	return map[string]any{"name": "Plantago " + k.id, "habit": "shrub", "lifeCycle": "long-lived", "foliage": "evergreen",
-		"heightCm": garden.Range{math.Round(0.85 * k.heightCm), math.Round(1.15 * k.heightCm)}, "spreadCm": garden.Range{40, 80},
+		"heightCm": garden.Range{math.Round((1 - heightRange) * k.heightCm), math.Round((1 + heightRange) * k.heightCm)}, "spreadCm": garden.Range{40, 80},
 		"spreadHabit": "clump", "yearsToSize": k.yearsToSize, "yearsToFlower": 1, "pace": "ordinary",
 		"bloom":     []garden.BloomWindow{{From: k.from, To: k.to}},
 		"flowersOn": "last-year", "pruneGroup": "none", "cue": "heat"}

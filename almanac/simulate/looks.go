@@ -14,15 +14,16 @@ const (
 
 // A look is what was noted of flower; stage 0 is "not in flower".
 type look struct {
-	plant *plant
-	day   garden.Day
-	stage int
+	plant   *plant
+	day     garden.Day
+	stage   int
+	measure *measure
 }
 
 // looks walks the visits and looks at plants.
 func looks(in Input, list []*plant, days []garden.Day) []look {
 	chance := newStream(in.Seed, lookStream)
-	misread := newStream(in.Seed, breakStream+growthStream)
+	misread := newStream(in.Seed, misreadStream)
 	var all []look
 	for _, day := range days {
 		for _, p := range list {
@@ -31,14 +32,33 @@ func looks(in Input, list []*plant, days []garden.Day) []look {
 			if coming >= in.attention(f, float64(day)) {
 				continue
 			}
-			l := look{p, day, f.stage(float64(day), noting)}
+			l := look{plant: p, day: day, stage: f.stage(float64(day), noting)}
 			if in.with(Misread) && near && wrong < misreadShare {
 				l.stage = misreadAs(l.stage, noting)
 			}
 			all = append(all, l)
 		}
 	}
+	in.measure(all, list)
 	return all
+}
+
+// measure adds the measures to looks, which are in order of day.
+func (in Input) measure(all []look, list []*plant) {
+	days := map[*plant][]garden.Day{}
+	for _, l := range all {
+		days[l.plant] = append(days[l.plant], l.day)
+	}
+	chance := newStream(in.Seed, growthStream)
+	taken := map[*plant]map[garden.Day]measure{}
+	for _, p := range list {
+		taken[p] = p.measures(in, days[p], chance)
+	}
+	for i, l := range all {
+		if m, there := taken[l.plant][l.day]; there {
+			all[i].measure = &m
+		}
+	}
 }
 
 // attention is the chance that a plant is looked at on a visit.

@@ -1,0 +1,45 @@
+package skill
+
+import (
+	"testing"
+)
+
+// benchGardens of 60 plantings over 4 years make some 1,200 late plants and 10,800
+// healthy ones: 95 named in a hundred are told to 0.6, and one false alarm in a
+// hundred to 0.1.
+const benchGardens = 200
+
+// BenchmarkSkill walks the gardens of each scenario once, on seeds that nothing was
+// chosen by, and reports what the judges made of them:
+//
+//	go test ./almanac/simulate/skill -run - -bench Skill -benchtime 1x
+func BenchmarkSkill(b *testing.B) {
+	for _, s := range scenarios() {
+		b.Run(s.name, func(b *testing.B) {
+			for b.Loop() {
+				score, _ := s.walk(b, benchSeeds, benchGardens)
+				report(b, score)
+			}
+		})
+	}
+}
+
+// report gives a score as metrics of the benchmark.
+func report(b *testing.B, s Score) {
+	for _, judge := range []struct {
+		name string
+		Record
+	}{{"haulm", s.Haulm}, {"notebook", s.Notebook}, {"oracle", s.Oracle}} {
+		b.ReportMetric(judge.Named.Percent(), judge.name+"-named-%")
+		b.ReportMetric(judge.MedianDays(), judge.name+"-days")
+		b.ReportMetric(judge.False.Percent(), judge.name+"-false/100")
+	}
+	b.ReportMetric(s.Before.Percent(), "haulm-band-%")
+	b.ReportMetric(s.After.Percent(), "haulm-band-after-%")
+	b.ReportMetric(s.HowLate.Percent(), "haulm-how-late-%")
+	b.ReportMetric(s.Season.Percent(), "haulm-season-1sd-%")
+	b.ReportMetric(s.SeasonTwice.Percent(), "haulm-season-2sd-%")
+	if s.Blind.Of > 0 {
+		b.ReportMetric(s.Blind.Percent(), "haulm-blind-named-%")
+	}
+}
