@@ -78,25 +78,26 @@ const (
 	// leaves they count as the plant's: farther ones are there, but nobody waters
 	// them (common practice: water to the drip line and a little more).
 	downShare, rootsBeyondM = 0.5, 0.3
-	// exchangeShare is how much of the difference in dryness between ball and
-	// ground evens out in a day, less as the zone outgrows the ball: little, since a potting mix and soil touch badly
-	// (common practice: the ball dries in wet ground).
+	// exchangeShare is how much of the difference in dryness between ball and ground
+	// evens out in a day, less as the zone outgrows the ball: little, since a potting
+	// mix and soil touch badly (common practice: the ball dries in wet ground).
 	exchangeShare = 0.02
 	// groundRootM is the depth of the ground whose water roots meet as they grow,
 	// groundKc what a half-planted bed takes of ET₀, between bare ground and the full
 	// cover of Table 12, and groundRAW its p, that of most rows of Table 22.
 	groundRootM, groundKc, groundRAW = 0.5, 0.6, 0.5
 
-	// evenCanopy is how much wider than its pot a plant's leaves are as sold.
-	evenCanopy = 1.3
+	// soldCanopy is how much wider than its pot a plant's leaves are as sold: a
+	// little, since nurseries space pots so that they touch.
+	soldCanopy = 1.3
 	// potCanopy is the most that leaves can outgrow a pot they live in, in its
 	// radius: roots bound to a pot do not feed more.
 	potCanopy = 1.8
 	// potDrying is what a pot takes more than the ground: sun on its sides, and air
 	// all round (common practice: pots dry half as fast again).
 	potDrying = 1.5
-	// fullSizeAt95: at yearsToSize a plant has 95 % of its spread, by 1 − e^(−3).
-	fullSizeAt95 = 3
+	// spreadRate makes it 95 % of its spread that a plant has at yearsToSize: 1 − e⁻³.
+	spreadRate = 3
 	// usualYears and usualSpreadM stand for a kind that lacks them; an annual fills
 	// its room in annualYears.
 	usualYears, usualSpreadM, annualYears = 3, 0.6, 0.25
@@ -118,14 +119,15 @@ const (
 	// leaves, take: Kcb of olives, Table 17.
 	dryLeaf = 0.65
 
-	// openDays is how long leaves take to come out fully, fallDays to go.
+	// openDays is how long leaves take to come out fully, bud to dark green, and
+	// fallDays to go (common practice: six weeks, and four).
 	openDays, fallDays = 45, 30
-	// halfEvergreen is what a semi-evergreen keeps through winter.
+	// halfEvergreen is what a semi-evergreen keeps through an ordinary winter.
 	halfEvergreen = 0.5
 	// bulbDays is how long spring bulbs keep leaves from emergence: to flower, and
 	// six weeks past it (common practice). winterGreenDays is autumn to late spring.
 	bulbDays, winterGreenDays = 110, 240
-	// leafless is the share of leaf under which a plant is dormant.
+	// leafless is the share of leaf under which a plant is dormant: the last leaf.
 	leafless = 0.05
 )
 
@@ -137,7 +139,7 @@ const (
 	// sameShare is more than two machines differ by in a day's sums.
 	sameShare = 1e-9
 	// tellsApart of all that a root zone holds is how far apart the wettest and the
-	// driest state may be for one answer to be given.
+	// driest state may be for one answer to be given: less than the rest is off by.
 	tellsApart = 0.1
 	// backDays is how far back a balance starts at most: a winter fills the ground.
 	backDays = 400
@@ -151,7 +153,7 @@ func springBulbsBefore() garden.MonthDay { return garden.MonthDay{Month: time.Ap
 
 // The dates of the northern hemisphere between which nothing is asked for: plants
 // are dormant or the air takes little. They are functions because a date is no
-// constant; late seasons move the spring one.
+// constant.
 func winterStarts() garden.MonthDay { return garden.MonthDay{Month: time.November, Day: 1} }
 func winterEnds() garden.MonthDay   { return garden.MonthDay{Month: time.March, Day: 1} }
 

@@ -99,5 +99,5 @@ func grown(kind *garden.Kind, years float64) float64 {
 	case woody(kind.Habit):
 		years = firstYear*min(1, years) + secondYear*max(0, min(1, years-1)) + max(0, years-2)
 	}
-	return 1 - math.Exp(-fullSizeAt95*max(0, years)/full)
+	return 1 - math.Exp(-spreadRate*max(0, years)/full)
 }

@@ -98,7 +98,7 @@ func (p *plan) zoneOn(day garden.Day, growingDays float64) zone {
 // canopyM is the radius of a plant's leaves when they are all out, so many years
 // after planting.
 func (p *plan) canopyM(years float64) float64 {
-	start := min(p.spreadM, evenCanopy*p.ball.radiusM)
+	start := min(p.spreadM, soldCanopy*p.ball.radiusM)
 	return start + (p.spreadM-start)*grown(&p.plant.Kind, years)
 }
 
