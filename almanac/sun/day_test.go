@@ -113,6 +113,26 @@ func TestShortestDays(t *testing.T) {
 	}
 }
 
+// Whatever the zone, the transit is the one of the date: the sun is on the meridian
+// then, and not half a day from the date's middle but for the day that the equation
+// of time leaves over.
+func TestTransitInAnyZone(t *testing.T) {
+	for lon := -180.0; lon <= 180; lon += 45 {
+		for _, name := range []string{"Z", "Pacific/Auckland", "Pacific/Honolulu", "-03:30"} {
+			for d := dayOf(t, "2026-01-05"); d.Year() == 2026; d += 31 {
+				answer := ask(t, -35, lon, d.String(), name)
+				transit := unixOf(t, answer.Transit)
+				near(t, "hour angle at the transit", hourAngle(apparentSun(at(transit)), lon)/degree, 0, 0.003)
+				zone := mustZone(t, name)
+				from, to := startOf(d, zone), startOf(d+1, zone)
+				if transit < from-60 || transit > to+60 {
+					t.Errorf("at %g° east the date %s in %s has its transit %s", lon, d, name, answer.Transit)
+				}
+			}
+		}
+	}
+}
+
 func TestPoles(t *testing.T) {
 	for _, c := range []struct {
 		lat        float64

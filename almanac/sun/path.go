@@ -35,7 +35,8 @@ func (s *Site) path(day garden.Day) *path {
 }
 
 // pathOf lets the declination run evenly from one solar midnight to the next,
-// which is within 0.002° of its true course; the sun's parallax is left out.
+// which is within 0.005° of its true course; the sun's parallax, 0.002°, is left
+// out.
 func (p Place) pathOf(day garden.Day) *path {
 	from := midnight(day) - p.Lon/360*secondsPerDay
 	startSin, startCos := math.Sincos(apparentSun(at(from)).declination)

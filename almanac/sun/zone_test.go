@@ -17,7 +17,7 @@ import (
 	"time"
 )
 
-var update = flag.Bool("update", false, "make zones.txt anew from the time zone database that comes with Go")
+var update = flag.Bool("update", false, "make zones.txt anew from the time zone database that comes with Go, and write the answers anew; read the difference")
 
 // The IANA time zone database as Go ships it, read by package time itself, must
 // give the offsets that the table gives, at moments from 1900 to the last year
@@ -80,7 +80,7 @@ func databaseOfGo(t *testing.T) []zoneFile {
 	t.Helper()
 	root, err := exec.Command("go", "env", "GOROOT").Output()
 	if err != nil {
-		t.Fatal(err)
+		t.Skipf("no installation of Go can be asked from here (WebAssembly starts no programs): %v", err)
 	}
 	archive, err := zip.OpenReader(filepath.Join(strings.TrimSpace(string(root)), "lib", "time", "zoneinfo.zip"))
 	if err != nil {
