@@ -22,6 +22,7 @@ const (
 	breakStream
 	growthStream
 	misreadStream
+	weatherStream
 )
 
 func newStream(seed, number uint64) stream {

@@ -88,6 +88,19 @@ const (
 	// vigourFall in a struggling plant.
 	usualVigour, vigourFall, oddMood = 4.0, 2.5, 0.2
 
+	// Where there is weather, half of a season's variance is what heat does not tell,
+	// and the rest is heatResponse days for each day that the heat above heatBaseC, as
+	// commonly counted for spring growth, is behind, mostByHeat at most: in midwinter
+	// a day's warmth is a month's usual heat.
+	heatlessShare, heatResponse, heatBaseC, mostByHeat = 0.5, 0.5, 5.0, 14.0
+	// Windows that start from this day of a year of 365, 1 August, to its end wait for
+	// short days, and heat does not move them.
+	shortDaysFrom = 213
+	// Daily means stray from the normals by sdDayC, dayToDay of it kept from one day
+	// to the next, and by sdSpellC in spells of months, as in a maritime climate.
+	sdDayC, dayToDay     = 2.6, 0.75
+	sdSpellC, spellWidth = 0.8, 40.0
+
 	// tailDays are looked at beyond the last year, so that what opens at its end
 	// and late is seen to.
 	tailDays = 75

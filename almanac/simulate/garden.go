@@ -14,8 +14,10 @@ func Garden(in Input) (Output, error) {
 	if err := in.check(); err != nil {
 		return Output{}, err
 	}
-	last := lastDay()
-	season := newWeather(in, garden.DayOf(in.firstYear()-1, 1, 1), garden.DayOf(LastYear+1, 12, 31))
+	season, err := newWeather(in, garden.DayOf(in.firstYear()-1, 1, 1), garden.DayOf(LastYear+1, 12, 31))
+	if err != nil {
+		return Output{}, err
+	}
 	of := kinds(in)
 	list := plants(in, of, season)
 	w := &writer{}
@@ -29,7 +31,8 @@ func Garden(in Input) (Output, error) {
 	for _, l := range looks(in, list, visits(in)) {
 		w.look(l)
 	}
-	return Output{On: last, Records: w.records, Truth: truthOf(in, list, season)}, w.err
+	w.weather(season.sky)
+	return Output{On: lastDay(), Records: w.records, Truth: truthOf(in, list, season)}, w.err
 }
 
 // A writer writes records.
@@ -56,7 +59,11 @@ func (w *writer) put(ref string, fields map[string]any) {
 
 // place writes the garden, at the catalogue's reference site, and its beds.
 func (w *writer) place(in Input) {
-	w.put("garden/g", map[string]any{"name": "Simulated", "lat": 51.5, "lon": 0, "altitudeM": 50, "timeZone": "Europe/London"})
+	fields := map[string]any{"name": "Simulated", "lat": 51.5, "lon": 0, "altitudeM": 50, "timeZone": "Europe/London"}
+	if in.Weather {
+		fields["normals"] = normals()
+	}
+	w.put("garden/g", fields)
 	for bed := range (in.Plantings + plantingsPerBed - 1) / plantingsPerBed {
 		w.put("bed/"+bedID(bed), map[string]any{"name": fmt.Sprintf("Bed %d", bed+1), "order": bed})
 	}
@@ -78,4 +85,16 @@ func (w *writer) look(l look) {
 		fields["heightCm"], fields["vigour"] = m.cm, m.vigour
 	}
 	w.put(fmt.Sprintf("observation/%s-%s", l.plant.id, l.day), fields)
+}
+
+// weather writes what was measured by the last day, where anything was.
+func (w *writer) weather(s *sky) {
+	if s == nil {
+		return
+	}
+	for _, d := range s.days {
+		if d.Day <= lastDay() {
+			w.put(fmt.Sprintf("weather/%s.simulated", d.Day), map[string]any{"day": d.Day, "minC": d.MinC, "maxC": d.MaxC, "source": "simulated"})
+		}
+	}
 }

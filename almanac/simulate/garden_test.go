@@ -33,12 +33,12 @@ func pointer(x float64) *float64 { return &x }
 // TestASeedMeansOneGarden pins a garden with everything in it to the byte, on
 // every machine. Whoever changes what a seed means changes the sum with it.
 func TestASeedMeansOneGarden(t *testing.T) {
-	in := simulate.Input{Seed: 7, Plantings: 25, Years: 2, Late: pointer(0.2), Struggling: pointer(0.2), Breaks: simulate.Breaks()}
+	in := simulate.Input{Seed: 7, Plantings: 25, Years: 2, Late: pointer(0.2), Struggling: pointer(0.2), Weather: true, Breaks: simulate.Breaks()}
 	text, err := json.Marshal(mustGarden(t, in))
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "66ad39ab38c5c29d"
+	const want = "d2635aaa0149157c"
 	if sum := sha256.Sum256(text); hex.EncodeToString(sum[:8]) != want {
 		t.Errorf("the garden's sum is %x, was %s", sum[:8], want)
 	}
@@ -50,7 +50,9 @@ func TestTheEngineReadsEveryRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := mustGarden(t, base(1, simulate.Breaks()...))
+	in := base(1, simulate.Breaks()...)
+	in.Weather = true
+	out := mustGarden(t, in)
 	engine.Upsert(out.Records)
 	if skipped := engine.Skipped(); len(skipped) > 0 {
 		t.Errorf("%d records are skipped, the first %+v", len(skipped), skipped[0])
@@ -309,6 +311,60 @@ func TestStrugglersStaySmall(t *testing.T) {
 	if n := len(heights[false]) + len(heights[true]); small > 0.75*tall || poor > good-1.5 || n < 100 || n > 180 {
 		t.Errorf("%.0f and %.0f cm, vigour %.1f and %.1f, of %d measures", small, tall, poor, good, n)
 	}
+}
+
+// TestHeatMovesSeasons: where there is weather, warm springs are early ones, and what
+// waits for short days does not care.
+func TestHeatMovesSeasons(t *testing.T) {
+	var spring, autumn, warmth []float64
+	for seed := range uint64(40) {
+		in := simulate.Input{Seed: seed, Plantings: 60, Years: 1, Weather: true}
+		out := mustGarden(t, in)
+		sum, n := 0.0, 0.0
+		for _, r := range out.Records {
+			if r.Ref.Kind != garden.WeatherRecord {
+				continue
+			}
+			var w garden.Weather
+			if err := garden.Decode(r, &w); err != nil {
+				t.Fatal(err)
+			}
+			if w.Day.Year() == simulate.LastYear && w.Day.OfYear() > 30 && w.Day.OfYear() <= 100 {
+				sum, n = sum+*w.MinC/70, n+1
+			}
+		}
+		if n != 70 {
+			t.Fatalf("%g days of weather in 70", n)
+		}
+		warmth, spring, autumn = append(warmth, sum), append(spring, seasonAround(out, 75, 105)), append(autumn, seasonAround(out, 220, 300))
+	}
+	if r := correlation(warmth, spring); r > -0.5 {
+		t.Errorf("warmth from February and how late spring is correlate by %.2f", r)
+	}
+	if r := correlation(warmth, autumn); math.Abs(r) > 0.4 {
+		t.Errorf("warmth from February and how late autumn is correlate by %.2f", r)
+	}
+}
+
+// seasonAround is the mean season of the plants stated to open in a stretch.
+func seasonAround(out simulate.Output, from, to float64) float64 {
+	sum, n := 0.0, 0.0
+	for _, f := range out.Truth.Flushes {
+		if f.StatedDay >= from && f.StatedDay <= to {
+			sum, n = sum+f.SeasonDays, n+1
+		}
+	}
+	return sum / n
+}
+
+func correlation(x, y []float64) float64 {
+	mx, sx := moments(x)
+	my, sy := moments(y)
+	sum := 0.0
+	for i := range x {
+		sum += (x[i] - mx) * (y[i] - my) / float64(len(x)-1)
+	}
+	return sum / (sx * sy)
 }
 
 // TestErrorsNameFieldValueAndBound.

@@ -15,7 +15,10 @@ type Input struct {
 	// Struggling is the share of plantings whose growth falls behind, from 0 to 1;
 	// nil is none.
 	Struggling *float64 `json:"struggling,omitempty"`
-	Breaks     []Break  `json:"breaks,omitempty"`
+	// Weather gives the garden normals and daily temperatures, whose heat then makes
+	// part of its seasons.
+	Weather bool    `json:"weather,omitempty"`
+	Breaks  []Break `json:"breaks,omitempty"`
 }
 
 // check gives an error that names field, value and bound.

@@ -44,7 +44,8 @@ type Flush struct {
 	Struggling bool    `json:"struggling"`
 }
 
-// A Season is how many days late each day of a year ran, from 1 January, to 0.1.
+// A Season is how many days late each day of a year ran for what heat moves, from
+// 1 January, to 0.1.
 type Season struct {
 	Year int       `json:"year"`
 	Days []float64 `json:"days"`

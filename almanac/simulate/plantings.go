@@ -71,7 +71,10 @@ func (p *plant) expects(in Input, year int, season *weather) flowering {
 	if in.with(ColdCorner) && p.bed == bedID(0) {
 		usual += cornerDays
 	}
-	moved := season.at(usual)
+	moved := season.without(usual)
+	if p.kind.cue == "heat" {
+		moved = season.at(usual)
+	}
 	if in.with(WetCorner) && p.bed == bedID(0) && year == LastYear {
 		moved += cornerDays
 	}

@@ -11,23 +11,38 @@ import (
 // so that its variance is the same on every day.
 type weather struct {
 	in              Input
+	sky             *sky       // nil where nothing is known of it
 	from            garden.Day // of the first knot
 	weeks, yearLong []float64  // heights in standard deviations
 }
 
-func newWeather(in Input, from, to garden.Day) *weather {
-	w := &weather{in: in, from: from - bumpReach*yearLongWidth}
+func newWeather(in Input, from, to garden.Day) (w *weather, err error) {
+	w = &weather{in: in, from: from - bumpReach*yearLongWidth}
+	if in.Weather {
+		if w.sky, err = newSky(in, from, to); err != nil {
+			return nil, err
+		}
+	}
 	chance := newStream(in.Seed, seasonStream)
 	knots := int(float64(to-w.from+bumpReach*yearLongWidth)/knotDays) + 1
 	for range knots {
 		w.weeks = append(w.weeks, chance.normal(1))
 		w.yearLong = append(w.yearLong, chance.normal(1))
 	}
-	return w
+	return w, nil
 }
 
-// at is how many days late the season is on a day, 1 January 1970 being 0.
+// at is how many days late the season is on a day, 1 January 1970 being 0, for what
+// heat moves.
 func (w *weather) at(day float64) float64 {
+	if w.sky == nil {
+		return w.without(day)
+	}
+	return thousandth(w.without(day) + w.sky.late(day))
+}
+
+// without is the same for what heat does not move.
+func (w *weather) without(day float64) float64 {
 	ofYear := day - float64(garden.DayOf(yearOf(day), 1, 1)) + 1
 	if w.in.with(LateSpring) && yearOf(day) == LastYear {
 		return thousandth(lateSpringDays * math.Max(0, math.Min(1, (normalFrom-ofYear)/(normalFrom-lateSpringUntil))))
@@ -53,12 +68,16 @@ func bumps(heights []float64, at, width float64) float64 {
 
 // sd is the season's standard deviation on a day of the year.
 func (w *weather) sd(ofYear float64) float64 {
+	all := sdSeason
+	if w.sky != nil {
+		all *= math.Sqrt(heatlessShare)
+	}
 	if !w.in.with(FadingSeason) {
-		return sdSeason
+		return all
 	}
 	const middle, swing = (fadesBy + 1) / 2, (fadesBy - 1) / 2
 	phase := math.Cos(math.Pi * fade(ofYear))
-	return sdSeason * (middle + swing*phase) / math.Sqrt(middle*middle+swing*swing/2)
+	return all * (middle + swing*phase) / math.Sqrt(middle*middle+swing*swing/2)
 }
 
 // fade runs from 0 where seasons move most to 1 where they move least and on to

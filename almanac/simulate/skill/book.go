@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"haulm/almanac/bloom"
+	"haulm/almanac/heat"
 	"haulm/almanac/simulate"
 	"haulm/garden"
 )
@@ -45,6 +46,11 @@ func (b *book) take(record garden.Record) (err error) {
 		err = garden.Decode(record, &planting)
 		b.index[planting.ID] = len(b.plants)
 		b.plants = append(b.plants, bloom.Plant{Planting: planting})
+	case garden.WeatherRecord:
+		var w garden.Weather
+		if err = garden.Decode(record, &w); err == nil && w.Day != nil {
+			b.here.Weather = append(b.here.Weather, heat.Day{Day: *w.Day, MinC: w.MinC, MaxC: w.MaxC})
+		}
 	case garden.ObservationRecord:
 		return b.look(record)
 	}

@@ -157,7 +157,7 @@ func TestTheEngineSaysWhatTheModelSays(t *testing.T) {
 // TestHaulmBeatsTheNotebook is the floor of the skill table, on seeds that nothing
 // was chosen by.
 func TestHaulmBeatsTheNotebook(t *testing.T) {
-	s, _ := scenario{"base", simulate.Input{Plantings: 60, Years: 4}}.walk(t, benchSeeds-100, 6)
+	s, _ := scenario{input: simulate.Input{Plantings: 60, Years: 4}}.walk(t, benchSeeds-100, 6)
 	haulm, notebook, oracle := s.Haulm, s.Notebook, s.Oracle
 	if haulm.Named.Of < 20 || haulm.Named.Percent() < notebook.Named.Percent()+30 || haulm.Named.Percent() < 80 {
 		t.Errorf("haulm names %+v, the notebook %+v", haulm.Named, notebook.Named)

@@ -2,10 +2,12 @@ package skill
 
 import (
 	"runtime"
+	"slices"
 	"sync"
 	"testing"
 
 	"haulm/almanac/simulate"
+	"haulm/garden"
 )
 
 // Seeds below tuningSeeds are for choosing constants, those from benchSeeds on
@@ -14,18 +16,20 @@ const tuningSeeds, benchSeeds = 10_000, 1_000_000
 
 // A scenario is one way in which gardens and people are.
 type scenario struct {
-	name  string
-	input simulate.Input
+	name   string
+	input  simulate.Input
+	hidden garden.RecordKind // records that nobody is shown
 }
 
-// scenarios lists the base case, one for each break, and three paces of looking.
+// scenarios lists the base case, one for each break, three paces of looking, and
+// gardens with weather.
 func scenarios() []scenario {
 	base := simulate.Input{Plantings: 60, Years: 4}
-	list := []scenario{{"base", base}}
+	list := []scenario{{name: "base", input: base}}
 	for _, b := range simulate.Breaks() {
 		in := base
 		in.Breaks = []simulate.Break{b}
-		list = append(list, scenario{string(b), in})
+		list = append(list, scenario{name: string(b), input: in})
 	}
 	for _, pace := range []struct {
 		name string
@@ -33,9 +37,16 @@ func scenarios() []scenario {
 	}{{"daily", 7}, {"weekly", 1}, {"fortnightly", 0.5}} {
 		in := base
 		in.VisitsPerWeek = &pace.week
-		list = append(list, scenario{pace.name, in})
+		list = append(list, scenario{name: pace.name, input: in})
 	}
-	return list
+	return append(list, weathers(base)...)
+}
+
+// weathers are gardens whose heat makes half of their seasons: with the weather
+// known, and the same without.
+func weathers(in simulate.Input) []scenario {
+	in.Weather = true
+	return []scenario{{name: "weather", input: in}, {name: "weather-hidden", input: in, hidden: garden.WeatherRecord}}
 }
 
 // walk walks gardens of consecutive seeds, on all processors.
@@ -70,10 +81,10 @@ func (s scenario) through(t testing.TB, seed uint64) Walk {
 		t.Error(err)
 		return Walk{}
 	}
+	out.Records = slices.DeleteFunc(out.Records, func(r garden.Record) bool { return r.Ref.Kind == s.hidden })
 	w, err := Through(out)
 	if err != nil {
 		t.Error(err)
 	}
 	return w
 }
-
