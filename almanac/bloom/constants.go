@@ -87,13 +87,16 @@ const (
 	// have lain between opening and a first look that found it over.
 	briefly = 0.05
 	// mayBeOver are the odds, flower come and gone unseen against flower still to
-	// come, from which a look that saw none says nothing of opening. Looks that
-	// follow each other sooner than the briefest flush lasts leave no such room,
-	// nor does one surelyBeforeDays ahead of the expected day.
-	mayBeOver, surelyBeforeDays = 0.1, 30.0
+	// come, from which a look that saw none says nothing of opening. Flower is still
+	// to come by luck, or because something is wrong with the plant, as ailing says
+	// of one in twenty. Looks that follow each other sooner than the briefest flush
+	// lasts leave no such room, nor does one surelyBeforeDays ahead of the expected
+	// day.
+	mayBeOver, ailing, surelyBeforeDays = 0.3, 0.05, 30.0
 	// mayBeUnseen is the chance of having flowered between the looks up to which a
-	// flush that is over is said to have shown no flower.
-	mayBeUnseen = 0.5
+	// flush that is over is said, and counted, to have shown no flower: one wrong
+	// word in twenty of those that are at the limit.
+	mayBeUnseen = 0.05
 	// The chance that a planting flowers at all in a year, by its kind's life cycle.
 	// A settled plant of a long-lived kind skips one year in twenty, a short-lived
 	// one, as it fades, one in ten; annuals and biennials flower or die, and one in
@@ -110,9 +113,6 @@ const (
 	// planting itself, weigh as much as what was thought before: a garden's soil and
 	// light show in a kind in some ten, a plant's own want in four.
 	kindFlowersWeight, ownFlowersWeight = 10.0, 4.0
-	// surelyUnseen is the chance of having flowered between its looks up to which a
-	// closed flush counts as a year without flower.
-	surelyUnseen = 0.1
 	// tellingDoubt is the chance of not flowering at all from which it is told, and
 	// expectsFlower that of flowering below which, before any look of the year, a
 	// plant without flower is not called late: who is not expected cannot be late.

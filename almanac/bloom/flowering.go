@@ -56,7 +56,7 @@ func (f *Flush) told() record {
 	switch {
 	case f.Standing.Kind == Open && f.By != nil:
 		return record{came: 1}
-	case f.Standing.Kind == Closed && len(f.Seen.Days) > 0 && stats.RoundProbability(f.unseen(f.beforehand())) <= surelyUnseen:
+	case f.Standing.Kind == Closed && len(f.Seen.Days) > 0 && stats.RoundProbability(f.unseen(f.beforehand())) <= mayBeUnseen:
 		return record{not: 1}
 	}
 	return record{}

@@ -41,7 +41,7 @@ func spellOf(f *Flush) (s spell, ok bool) {
 	for i := range s.lo {
 		opens := *f.After + (by-*f.After)*(float64(i)+0.5)/spellSteps
 		s.lo[i], s.hi[i] = f.lasting(since-opens), f.lasting(until-opens)
-		s.stray += blindOdds * (stats.NormalCDF(s.hi[i]*straySD) - stats.NormalCDF(s.lo[i]*straySD)) / spellSteps
+		s.stray += misreadOdds * (stats.NormalCDF(s.hi[i]*straySD) - stats.NormalCDF(s.lo[i]*straySD)) / spellSteps
 	}
 	return s, s.stray > 0
 }
@@ -64,10 +64,13 @@ func (s *spell) at(differs float64) (logL, slope, weight float64) {
 		first += (densityA - densityB) / spellSteps
 		second += (timesDensity(a, densityA) - timesDensity(b, densityB)) / spellSteps
 	}
-	all := s.stray + (1-blindOdds)*p
-	slope = (1 - blindOdds) * first / all
-	return math.Log(all), slope, math.Max(0, slope*slope-(1-blindOdds)*second/all)
+	all := s.stray + (1-misreadOdds)*p
+	slope = (1 - misreadOdds) * first / all
+	return math.Log(all), slope, math.Max(0, slope*slope-(1-misreadOdds)*second/all)
 }
+
+// misreadOdds are the odds that a bound was misread.
+const misreadOdds = misread / (1 - misread)
 
 // straySD turns sds of chance into sds of the length that a misread bound shows.
 const straySD = sdLogLength / sdStrayLogLength

@@ -24,7 +24,7 @@ func (t *turn) missedBy() func(garden.Day) bool {
 		if end == nil {
 			end = t.beforehand().closing(&t.Flush)
 		}
-		return stats.Round7(end.between(last, day)) > stats.Round7(mayBeOver*end.beyond(day))
+		return stats.Round7(end.between(last, day)) > stats.Round7(mayBeOver*math.Max(ailing, end.beyond(day)))
 	}
 }
 
