@@ -2,6 +2,8 @@ package skill
 
 import (
 	"testing"
+
+	"haulm/almanac/simulate"
 )
 
 // benchGardens of 60 plantings over 4 years make some 1,200 late plants and 10,800
@@ -21,6 +23,34 @@ func BenchmarkSkill(b *testing.B) {
 				report(b, score)
 			}
 		})
+	}
+	b.Run("kyoto", benchKyoto)
+	b.Run("struggling", benchStruggling)
+}
+
+// benchKyoto is one tree in 820 springs, as it was and a month late.
+func benchKyoto(b *testing.B) {
+	for b.Loop() {
+		well, late := kyoto(b, 0), kyoto(b, kyotoLate)
+		b.ReportMetric(late.Haulm.Named.Percent(), "haulm-named-%")
+		b.ReportMetric(late.Haulm.MedianDays(), "haulm-days")
+		b.ReportMetric(well.Haulm.False.Percent(), "haulm-false/100")
+		b.ReportMetric(late.Notebook.Named.Percent(), "notebook-named-%")
+		b.ReportMetric(late.Notebook.MedianDays(), "notebook-days")
+		b.ReportMetric(well.Notebook.False.Percent(), "notebook-false/100")
+		b.ReportMetric(well.Before.Percent(), "haulm-band-%")
+		b.ReportMetric(well.After.Percent(), "haulm-band-after-%")
+	}
+}
+
+// benchStruggling has a tenth of the plants grow at a third of the usual pace.
+func benchStruggling(b *testing.B) {
+	share := 0.1
+	s := scenario{input: simulate.Input{Plantings: 60, Years: 4, Struggling: &share}}
+	for b.Loop() {
+		score := s.struggles(b, benchSeeds, benchGardens)
+		b.ReportMetric(score.Named.Percent(), "haulm-struggling-named-%")
+		b.ReportMetric(score.False.Percent(), "haulm-struggling-false/100")
 	}
 }
 

@@ -54,3 +54,15 @@ func (s *Struggle) plant(struggling bool, word string) {
 	}
 	s.Words[word]++
 }
+
+// Add adds another's counts.
+func (s *Struggle) Add(o Struggle) {
+	s.Named.add(o.Named)
+	s.False.add(o.False)
+	if s.Words == nil {
+		s.Words = map[string]int{}
+	}
+	for word, n := range o.Words {
+		s.Words[word] += n
+	}
+}

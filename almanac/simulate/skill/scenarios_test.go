@@ -52,20 +52,13 @@ func weathers(in simulate.Input) []scenario {
 // walk walks gardens of consecutive seeds, on all processors.
 func (s scenario) walk(t testing.TB, from uint64, gardens int) (Score, []Walk) {
 	walks := make([]Walk, gardens)
-	seeds := make(chan int)
-	var all sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		all.Go(func() {
-			for i := range seeds {
-				walks[i] = s.through(t, from+uint64(i))
-			}
-		})
-	}
-	for i := range gardens {
-		seeds <- i
-	}
-	close(seeds)
-	all.Wait()
+	onAll(gardens, func(i int) {
+		w, err := Through(s.garden(t, from+uint64(i)))
+		if err != nil {
+			t.Error(err)
+		}
+		walks[i] = w
+	})
 	var score Score
 	for _, w := range walks {
 		score.Count(w)
@@ -73,18 +66,46 @@ func (s scenario) walk(t testing.TB, from uint64, gardens int) (Score, []Walk) {
 	return score, walks
 }
 
-func (s scenario) through(t testing.TB, seed uint64) Walk {
+// struggles counts growth findings in gardens of consecutive seeds.
+func (s scenario) struggles(t testing.TB, from uint64, gardens int) (all Struggle) {
+	counts := make([]Struggle, gardens)
+	onAll(gardens, func(i int) {
+		if err := counts[i].Count(s.garden(t, from+uint64(i))); err != nil {
+			t.Error(err)
+		}
+	})
+	for _, one := range counts {
+		all.Add(one)
+	}
+	return all
+}
+
+// onAll does n things on all processors.
+func onAll(n int, do func(i int)) {
+	numbers := make(chan int)
+	var all sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for i := range numbers {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		numbers <- i
+	}
+	close(numbers)
+	all.Wait()
+}
+
+// garden is the scenario's of a seed, without what nobody is shown.
+func (s scenario) garden(t testing.TB, seed uint64) simulate.Output {
 	in := s.input
 	in.Seed = seed
 	out, err := simulate.Garden(in)
 	if err != nil {
 		t.Error(err)
-		return Walk{}
 	}
 	out.Records = slices.DeleteFunc(out.Records, func(r garden.Record) bool { return r.Ref.Kind == s.hidden })
-	w, err := Through(out)
-	if err != nil {
-		t.Error(err)
-	}
-	return w
+	return out
 }
