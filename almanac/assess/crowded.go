@@ -25,11 +25,17 @@ const (
 // all are grown; by planting.
 func (e *Engine) crowdedFindings(r *reckoned) map[string]Finding {
 	plots := r.plots
-	crowds := func(by, of int) bool { return crowds(plots[by], plots[of], r.on) }
-	now := place.Crowding(standsOf(plots, func(p plot) place.Stand { return place.Stand{Room: p.now, TallCM: p.tallCM * p.grown} }), crowds)
-	full := place.Crowding(standsOf(plots, func(p plot) place.Stand { return place.Stand{Room: p.full, TallCM: p.tallCM} }), crowds)
+	stands := make([]place.Stand, len(plots))
+	rooms, grown := make([]place.Room, len(plots)), make([]place.Room, len(plots))
+	for i := range plots {
+		stands[i] = place.Stand{Room: plots[i].full, TallCM: plots[i].tallCM}
+		rooms[i], grown[i] = plots[i].now, plots[i].full
+	}
+	near := place.Neighbours(stands, func(by, of int) bool { return crowds(&plots[by], &plots[of]) })
+	now, full := place.Crowding(rooms, near), place.Crowding(grown, near)
 	found := map[string]Finding{}
-	for i, p := range plots {
+	for i := range plots {
+		p := &plots[i]
 		switch {
 		case place.Total(now[i]) >= crowdedShare:
 			found[p.planting.ID] = crowdedFinding(r, plots, i, now[i], true)
@@ -40,25 +46,17 @@ func (e *Engine) crowdedFindings(r *reckoned) map[string]Finding {
 	return found
 }
 
-func standsOf(plots []plot, as func(plot) place.Stand) []place.Stand {
-	list := make([]place.Stand, len(plots))
-	for i, p := range plots {
-		list[i] = as(p)
-	}
-	return list
-}
-
 // crowds tells whether one plot can take room from another that both want. Bulbs
 // rise through others and are gone before them, climbers go up, a drift of one
 // kind is meant to close, what sows itself finds its own place, and what thrives
 // in shade is at home under what is twice its height (common practice).
-func crowds(by, of plot, on garden.Day) bool {
+func crowds(by, of *plot) bool {
 	switch {
-	case apart(by.kind) || apart(of.kind) || by.planting.Kind == of.planting.Kind:
+	case by.apart || of.apart || by.planting.Kind == of.planting.Kind:
 		return false
-	case of.kind.SpreadHabit == "self-sowing" || isOver(of.planting, of.kind, on):
+	case of.kind.SpreadHabit == "self-sowing" || of.over:
 		return false
-	case by.kind.SpreadHabit != "self-sowing" && isOver(by.planting, by.kind, on):
+	case by.kind.SpreadHabit != "self-sowing" && by.over:
 		return false
 	case of.kind.SunHours[0] < partSunHours && of.tallCM < underHalf*by.tallCM:
 		return false
@@ -66,6 +64,7 @@ func crowds(by, of plot, on garden.Day) bool {
 	return by.tallCM >= underHalf*of.tallCM
 }
 
+// apart tells whether a kind neither takes nor wants room among others.
 func apart(kind garden.Kind) bool { return kind.Habit == "bulb" || kind.Habit == "climber" }
 
 // crowdedFinding words what neighbours take. It is worth a look when they take it

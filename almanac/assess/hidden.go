@@ -46,7 +46,7 @@ func (e *Engine) hiddenIn(r *reckoned, eye garden.Point, plots []plot, found map
 	}
 	hidden := place.Hidden(eye, rooms,
 		func(of int) float64 { return shows[of].cm },
-		func(by, of int) float64 { return hides(plots[by], shows[by], shows[of].day) })
+		func(by, of int) float64 { return hides(&plots[by], shows[by], shows[of].day) })
 	for i, taken := range hidden {
 		if total := place.Total(taken); total >= hiddenShare {
 			found[plots[i].planting.ID] = hiddenFinding(r, plots, shows, i, taken)
@@ -112,10 +112,10 @@ func (e *Engine) flowerHeight(planting string, on garden.Day) *float64 {
 // hides is how tall a plot stands, in cm, on the day on which another is in
 // flower: wood as it is, what dies down by how far its stems have risen. Climbers
 // go up what carries them and are no screen, and bulbs have sunk or not yet risen.
-func hides(p plot, own show, on garden.Day) float64 {
+func hides(p *plot, own show, on garden.Day) float64 {
 	tall := p.tallCM * p.grown
 	switch {
-	case apart(p.kind):
+	case p.apart:
 		return 0
 	case p.kind.Foliage != "dies-down" || own.cm == 0:
 		return tall
@@ -142,7 +142,7 @@ func hiddenFinding(r *reckoned, plots []plot, shows []show, i int, taken []place
 	total, own := place.Total(taken), shows[i]
 	evidence := []Evidence{{Say: "hidden-share", Share: &total, From: &own.from, To: &own.to}}
 	for _, one := range taken[:min(mostNamed, len(taken))] {
-		by := plots[one.By]
+		by := &plots[one.By]
 		tall, cm, share := stats.RoundCM(hides(by, shows[one.By], own.day)), stats.RoundCM(own.cm), one.Share
 		evidence = append(evidence, Evidence{Say: "hidden-by", Other: by.planting.ID, What: by.kind.Name, Share: &share, CM: &tall, LikelyCM: &cm})
 	}

@@ -7,31 +7,27 @@ import (
 	"haulm/garden"
 )
 
-// urgency says which verdicts come first in a list that is read in the rain:
+// byUrgency says which verdicts come first in a list that is read in the rain:
 // what may be dying, then what is late or failing, then what only needs a look,
-// then the rest.
-var urgency = map[string]int{
-	"not-up": 0, "stalled": 1, "late": 2, "no-flower-seen": 3, "small-for-age": 4,
-	"later-than-the-book": 5, "needs-a-look": 6, "outgrown": 7,
+// then what its place does to it, then the rest.
+func byUrgency() []string {
+	return []string{"dry", "frost-below-minimum", "not-up", "troubled", "stalled", "late", "no-flower-seen", "small-for-age",
+		"later-than-the-book", "needs-a-look", "crowded", "shaded", "scorched", "outgrown"}
 }
 
-const leastUrgent = 8
-
-func rank(f Finding) int {
-	if !f.WorthALook {
-		return leastUrgent
-	}
-	if place, there := urgency[f.Verdict]; there {
+func rank(f Finding, order []string) int {
+	if place := slices.Index(order, f.Verdict); f.WorthALook && place >= 0 {
 		return place
 	}
-	return leastUrgent
+	return len(order)
 }
 
 // sortFindings puts what is worth a look first, by urgency and then by how
 // little luck explains it; the rest stay in round order.
 func sortFindings(findings []Finding) {
+	order := byUrgency()
 	slices.SortStableFunc(findings, func(a, b Finding) int {
-		if by := cmp.Compare(rank(a), rank(b)); by != 0 || !a.WorthALook {
+		if by := cmp.Compare(rank(a, order), rank(b, order)); by != 0 || !a.WorthALook {
 			return by
 		}
 		return cmp.Compare(luck(a), luck(b))

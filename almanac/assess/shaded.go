@@ -24,10 +24,10 @@ const (
 // rest of the findings, ails, say that the planting does badly.
 func (e *Engine) sunFindings(r *reckoned, p *plot, ails []Finding) []Finding {
 	light := r.light
-	if light == nil || p == nil || p.kind.SunHours[1] <= 0 || p.kind.Habit == "climber" || sheltered(p.planting.Cover) {
+	if light == nil || p == nil || p.nth >= mostSunned || p.kind.SunHours[1] <= 0 || p.kind.Habit == "climber" || sheltered(p.planting.Cover) {
 		return nil
 	}
-	hours := light.at(*p, r.on)
+	hours := light.at(p, r.on)
 	found := Finding{Planting: p.planting.ID, Year: r.on.Year(), Evidence: sunEvidence(hours, p.kind), WorthALook: doesBadly(ails)}
 	switch {
 	case hours.Total < p.kind.SunHours[0]-shadeHours:

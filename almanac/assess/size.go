@@ -29,6 +29,9 @@ type plot struct {
 	tallCM   float64 // when grown, in the middle of its kind's range
 	full     place.Room
 	now      place.Room
+	apart    bool // it neither takes nor wants room among others
+	nth      int  // its place among the plots, from 0
+	over     bool // nothing of it stands but what it sowed
 }
 
 // plots lists what stands on a day and has a place on the plan, in round order.
@@ -39,14 +42,17 @@ func (e *Engine) plots(r *reckoned) []plot {
 		planted := planting.Planted == nil || planting.Planted.First <= r.on
 		placed := planting.At != nil || len(planting.Area) >= 3
 		if known && planted && placed && kind.SpreadCm[1] > 0 {
-			list = append(list, e.plot(r, planting, kind))
+			p := e.plot(r, planting, kind)
+			p.nth = len(list)
+			list = append(list, p)
 		}
 	}
 	return list
 }
 
 func (e *Engine) plot(r *reckoned, planting garden.Planting, kind garden.Kind) plot {
-	p := plot{planting: planting, kind: kind, grown: grownBy(planting, kind, r.on), tallCM: (kind.HeightCm[0] + kind.HeightCm[1]) / 2}
+	p := plot{planting: planting, kind: kind, grown: grownBy(planting, kind, r.on), tallCM: (kind.HeightCm[0] + kind.HeightCm[1]) / 2,
+		apart: apart(kind), over: isOver(planting, kind, r.on)}
 	if len(planting.Area) >= 3 {
 		p.full = place.Ground(planting.Area)
 		p.now = p.full
@@ -54,12 +60,11 @@ func (e *Engine) plot(r *reckoned, planting garden.Planting, kind garden.Kind) p
 		return p
 	}
 	p.middle = *planting.At
-	p.full = place.Disc(p.middle, radiusM(planting, kind, 1))
 	now := radiusM(planting, kind, p.grown)
 	if measured := e.measuredSpread(planting, r.on); measured != nil {
 		now = stats.Round7(*measured / 200)
 	}
-	p.now = place.Disc(p.middle, now)
+	p.now, p.full = place.Disc(p.middle, now), place.Disc(p.middle, math.Max(now, radiusM(planting, kind, 1)))
 	return p
 }
 

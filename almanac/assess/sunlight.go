@@ -23,6 +23,16 @@ const (
 	plantDensity = 0.8
 	// clearStem is the share of a tree's height below its crown.
 	clearStem = 1.0 / 3
+	// mostCasting trees and shrubs are looked at, the first of the round: of more no
+	// plan is drawn so well that their shade would be true.
+	mostCasting = 200
+	// spotM and spotHeightM are how near two spots have the same sun, in metres: as
+	// near as a plan is drawn.
+	spotM, spotHeightM = 0.25, 0.25
+	// mostSunned plantings, the first of the round, have their sun reckoned: more
+	// would take longer than a person waits. mostKept spots are remembered, with room
+	// for plantings that come, go and move.
+	mostSunned, mostKept = 1500, 6000
 )
 
 // A sunlight keeps the sun of a garden's plantings for one year, since what makes
@@ -76,9 +86,15 @@ func (e *Engine) prisms(r *reckoned, here garden.Garden) []sun.Prism {
 	for _, id := range sortedKeys(e.structures) {
 		add(e.structures[id])
 	}
-	for _, p := range r.plots {
-		if tall := p.tallThisYear(r.on); woody(p.kind) && tall >= castsFromCM {
+	casting := 0
+	for i := range r.plots {
+		p := &r.plots[i]
+		if !woody(p.kind) || casting == mostCasting {
+			continue
+		}
+		if tall := p.tallThisYear(r.on); tall >= castsFromCM {
 			add(p.structure(tall))
+			casting++
 		}
 	}
 	return prisms
@@ -86,12 +102,12 @@ func (e *Engine) prisms(r *reckoned, here garden.Garden) []sun.Prism {
 
 // tallThisYear is how tall a plot stands in the middle of a day's year, in cm,
 // rounded so that its shade is the same all year.
-func (p plot) tallThisYear(on garden.Day) float64 {
+func (p *plot) tallThisYear(on garden.Day) float64 {
 	return math.Round(p.tallCM * grownBy(p.planting, p.kind, garden.DayOf(on.Year(), 7, 1)))
 }
 
 // structure is a tree or shrub as what casts shade.
-func (p plot) structure(tallCM float64) garden.Structure {
+func (p *plot) structure(tallCM float64) garden.Structure {
 	density, heightM := plantDensity, tallCM/100
 	s := garden.Structure{Form: "tree", Outline: p.full.Outline(), HeightM: &heightM, Leaf: "deciduous", Density: &density}
 	if p.kind.Foliage == "evergreen" || p.kind.Foliage == "semi-evergreen" {
@@ -106,21 +122,32 @@ func (p plot) structure(tallCM float64) garden.Structure {
 // at gives a plot's hours a day over the time in which its kind uses them: the
 // growing season, and of bulbs the months about their flower, when they have leaf.
 // They are taken at the plot's own top, which is above its own shade.
-func (s *sunlight) at(p plot, on garden.Day) sun.Hours {
-	where := spot{at: p.middle, heightM: p.tallThisYear(on) / 100, season: sun.SeasonAt(s.here.Lat)}
+func (s *sunlight) at(p *plot, on garden.Day) sun.Hours {
+	where := spot{season: sun.SeasonAt(s.here.Lat)}
 	if p.kind.Habit == "bulb" && len(p.kind.Bloom) > 0 && s.here.Lat > 0 {
 		where.season = sun.Season{From: p.kind.Bloom[0].From, To: p.kind.Bloom[0].To}
 	}
-	if len(s.prisms) == 0 {
-		where.at, where.heightM = garden.Point{}, 0 // the open sky is the same everywhere
+	if len(s.prisms) > 0 { // else the open sky is the same everywhere
+		where.at = garden.Point{nearest(p.middle[0], spotM), nearest(p.middle[1], spotM)}
+		where.heightM = math.Ceil(p.tallThisYear(on)/100/spotHeightM) * spotHeightM
 	}
 	hours, known := s.hours[where]
 	if !known {
 		hours = meanOver(s.site.Point(where.at, where.heightM), s.year, where.season)
-		s.hours[where] = hours
+		s.keep(where, hours)
 	}
 	return hours
 }
+
+// keep remembers the hours of a spot, and begins anew when there are too many.
+func (s *sunlight) keep(where spot, hours sun.Hours) {
+	if len(s.hours) >= mostKept {
+		clear(s.hours)
+	}
+	s.hours[where] = hours
+}
+
+func nearest(x, step float64) float64 { return math.Round(x/step) * step }
 
 // meanDays are the days of each month, January first, on which the sun stands as
 // in the month's mean (Klein 1977, Solar Energy 19:325, table 1).

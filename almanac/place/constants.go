@@ -11,6 +11,8 @@ const (
 	// mostNeighbours is how many neighbours one planting is held against, the
 	// tallest first. Sixty touching rooms are no garden but a slip.
 	mostNeighbours = 60
+	// mostTouching is how many of those that touch one planting are looked at.
+	mostTouching = 300
 	// rays is how many lines of sight cross a planting: one in every twentieth of
 	// its width is what an eye would tell.
 	rays = 24

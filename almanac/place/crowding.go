@@ -20,22 +20,37 @@ type Taken struct {
 	Share float64 // 0 to 1
 }
 
-// Crowding tells for each stand whose rooms take how much of its own, the
-// greatest share first. Where several lie over one spot the tallest has it.
-// crowds says whether one stand can take room from another at all; what does not
-// is not looked at. No stand takes room from itself.
-func Crowding(stands []Stand, crowds func(by, of int) bool) [][]Taken {
+// Neighbours lists for each stand which others touch its room and can take some of
+// it, the tallest first. crowds says whether one can take room from another at all;
+// it is asked about the mostTouching tallest that touch.
+func Neighbours(stands []Stand, crowds func(by, of int) bool) [][]int {
 	tallest := tallestFirst(stands)
-	taken := make([][]Taken, len(stands))
+	near := make([][]int, len(stands))
 	for of := range stands {
-		var near []int
+		touching := 0
 		for _, by := range tallest {
-			if len(near) < mostNeighbours && by != of && stands[by].box.Intersects(stands[of].box) && crowds(by, of) {
-				near = append(near, by)
+			if by == of || !stands[by].box.Intersects(stands[of].box) {
+				continue
+			}
+			if touching++; touching > mostTouching || len(near[of]) == mostNeighbours {
+				break
+			}
+			if crowds(by, of) {
+				near[of] = append(near[of], by)
 			}
 		}
-		if len(near) > 0 {
-			taken[of] = shares(stands, near, of)
+	}
+	return near
+}
+
+// Crowding tells for each stand which of its neighbours take how much of its own
+// room, the greatest share first. Where several lie over one spot the first of them
+// has it.
+func Crowding(rooms []Room, near [][]int) [][]Taken {
+	taken := make([][]Taken, len(rooms))
+	for of := range rooms {
+		if len(near[of]) > 0 {
+			taken[of] = shares(rooms, near[of], of)
 		}
 	}
 	return taken
@@ -50,11 +65,11 @@ func tallestFirst(stands []Stand) []int {
 	return order
 }
 
-func shares(stands []Stand, near []int, of int) []Taken {
-	points := stands[of].points()
+func shares(rooms []Room, near []int, of int) []Taken {
+	points := rooms[of].points()
 	hits := make([]int, len(near))
 	for _, p := range points {
-		if at := slices.IndexFunc(near, func(by int) bool { return stands[by].holds(p) }); at >= 0 {
+		if at := slices.IndexFunc(near, func(by int) bool { return rooms[by].holds(p) }); at >= 0 {
 			hits[at]++
 		}
 	}

@@ -11,6 +11,14 @@ import (
 
 func everyone(int, int) bool { return true }
 
+func crowding(stands []Stand, crowds func(by, of int) bool) [][]Taken {
+	rooms := make([]Room, len(stands))
+	for i, s := range stands {
+		rooms[i] = s.Room
+	}
+	return Crowding(rooms, Neighbours(stands, crowds))
+}
+
 // lens is the share of a circle of radius 1 that an equal one covers at a
 // distance: the area of a symmetric lens, from geometry.
 func lens(apart float64) float64 {
@@ -20,7 +28,7 @@ func lens(apart float64) float64 {
 
 func TestTwoEqualDiscsShareALens(t *testing.T) {
 	for _, apart := range []float64{0, 0.5, 1, 1.5, 1.9, 2.1} {
-		got := Crowding([]Stand{{Disc(garden.Point{3, 4}, 1), 50}, {Disc(garden.Point{3 + apart, 4}, 1), 80}}, everyone)
+		got := crowding([]Stand{{Disc(garden.Point{3, 4}, 1), 50}, {Disc(garden.Point{3 + apart, 4}, 1), 80}}, everyone)
 		want := 0.0
 		if apart < 2 {
 			want = lens(apart)
@@ -35,7 +43,7 @@ func TestTwoEqualDiscsShareALens(t *testing.T) {
 
 func TestOverOneSpotTheTallestHasIt(t *testing.T) {
 	low, tall, of := Stand{Disc(garden.Point{0, 0}, 3), 60}, Stand{Disc(garden.Point{0, 0}, 3), 200}, Stand{Disc(garden.Point{0, 0}, 1), 40}
-	got := Crowding([]Stand{low, tall, of}, everyone)[2]
+	got := crowding([]Stand{low, tall, of}, everyone)[2]
 	if len(got) != 1 || got[0] != (Taken{1, 1}) {
 		t.Errorf("taken by %v; want all by the tallest", got)
 	}
@@ -43,7 +51,7 @@ func TestOverOneSpotTheTallestHasIt(t *testing.T) {
 
 func TestWhatDoesNotCrowdTakesNothing(t *testing.T) {
 	stands := []Stand{{Disc(garden.Point{0, 0}, 1), 50}, {Disc(garden.Point{0, 0}, 1), 50}}
-	if got := Crowding(stands, func(by, _ int) bool { return by == 0 }); len(got[0]) > 0 || Total(got[1]) != 1 {
+	if got := crowding(stands, func(by, _ int) bool { return by == 0 }); len(got[0]) > 0 || Total(got[1]) != 1 {
 		t.Errorf("taken: %v", got)
 	}
 }
@@ -51,7 +59,7 @@ func TestWhatDoesNotCrowdTakesNothing(t *testing.T) {
 func TestAnOutlineTakesItsPartOfAnother(t *testing.T) {
 	square := Ground(garden.Outline{{0, 0}, {4, 0}, {4, 4}, {0, 4}})
 	strip := Ground(garden.Outline{{3, -1}, {9, -1}, {9, 5}, {3, 5}})
-	got := Crowding([]Stand{{square, 50}, {strip, 50}}, everyone)
+	got := crowding([]Stand{{square, 50}, {strip, 50}}, everyone)
 	if math.Abs(Total(got[0])-0.25) > 0.03 {
 		t.Errorf("a quarter of the square is under the strip; told %v", got[0])
 	}
@@ -89,7 +97,7 @@ func TestSharesAreShares(t *testing.T) {
 				}
 			}
 		}
-		check(Crowding(stands, everyone))
+		check(crowding(stands, everyone))
 		rooms := make([]Room, len(stands))
 		for i, s := range stands {
 			rooms[i] = s.Room

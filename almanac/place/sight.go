@@ -31,17 +31,29 @@ func Hidden(eye garden.Point, rooms []Room, showCM func(of int) float64, tallCM 
 		if show <= 0 || views[of].far <= views[of].deep {
 			continue
 		}
-		var before []int
-		for by := range rooms {
-			if len(before) < mostNeighbours && views[by].before(views[of]) && views[by].crosses(views[of]) && overShow(views[by], views[of], tallCM(by, of), show) {
-				before = append(before, by)
-			}
-		}
-		if len(before) > 0 {
+		if before := inFront(views, of, func(by int) bool { return overShow(&views[by], &views[of], tallCM(by, of), show) }); len(before) > 0 {
 			hidden[of] = hiddenRays(views, before, of)
 		}
 	}
 	return hidden
+}
+
+// inFront lists those before one, of the first mostTouching that cross its view,
+// that stand over its show.
+func inFront(views []view, of int, over func(by int) bool) (before []int) {
+	crossing := 0
+	for by := range views {
+		if !views[by].before(&views[of]) || !views[by].crosses(&views[of]) {
+			continue
+		}
+		if crossing++; crossing > mostTouching || len(before) == mostNeighbours {
+			break
+		}
+		if over(by) {
+			before = append(before, by)
+		}
+	}
+	return before
 }
 
 func (r Room) from(eye garden.Point) view {
@@ -66,24 +78,32 @@ func distance(a, b garden.Point) float64 {
 	return math.Sqrt(dx*dx + dy*dy)
 }
 
-// turned brings an angle to within half a turn.
-func turned(angle float64) float64 { return math.Remainder(angle, 2*math.Pi) }
+// turned brings the difference of two bearings to within half a turn.
+func turned(angle float64) float64 {
+	switch {
+	case angle > math.Pi:
+		return angle - 2*math.Pi
+	case angle < -math.Pi:
+		return angle + 2*math.Pi
+	}
+	return angle
+}
 
 // before tells whether one clearly stands nearer to the eye than another, and the
 // eye is not in its midst.
-func (v view) before(other view) bool {
+func (v *view) before(other *view) bool {
 	return v.far > v.deep && v.far < other.far-(v.deep+other.deep)/2
 }
 
 // crosses tells whether the two fill any direction in common.
-func (v view) crosses(other view) bool {
+func (v *view) crosses(other *view) bool {
 	off := turned(other.towards - v.towards)
 	return off+other.hi >= v.lo && off+other.lo <= v.hi
 }
 
 // overShow tells whether the line from the eye over the top of the one in front
 // passes over the show of the one behind.
-func overShow(front, behind view, tallCM, showCM float64) bool {
+func overShow(front, behind *view, tallCM, showCM float64) bool {
 	return eyeCM+(tallCM-eyeCM)*behind.far/front.far >= showCM*showFrom
 }
 

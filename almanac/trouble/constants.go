@@ -44,4 +44,5 @@ const (
 	blindYears = 2
 )
 
+// yearDays is a year, to the day near enough for how far back looks are taken.
 const yearDays garden.Day = 365
