@@ -31,7 +31,7 @@ func BenchmarkSkill(b *testing.B) {
 // benchKyoto is one tree in 820 springs, as it was and a month late.
 func benchKyoto(b *testing.B) {
 	for b.Loop() {
-		well, late := kyoto(b, 0), kyoto(b, kyotoLate)
+		well, late := kyoto(b, 0, 1), kyoto(b, kyotoLate, 1)
 		b.ReportMetric(late.Haulm.Named.Percent(), "haulm-named-%")
 		b.ReportMetric(late.Haulm.MedianDays(), "haulm-days")
 		b.ReportMetric(well.Haulm.False.Percent(), "haulm-false/100")
