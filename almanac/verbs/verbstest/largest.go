@@ -22,7 +22,8 @@ type Large struct {
 
 // Largest gives inputs of nearly a megabyte: each list of each seed repeated
 // alone, and all together, with the copies alike, near each other and far apart;
-// and, for the verbs that read records, gardens that are large in one way each.
+// for the verbs that read records, gardens that are large in one way each; and
+// what is made to be awkward for one verb.
 func Largest(verb verbs.Verb) []Large {
 	var large []Large
 	for n, seed := range Seeds(verb) {
@@ -33,7 +34,7 @@ func Largest(verb verbs.Verb) []Large {
 			}
 		}
 	}
-	return append(large, largeGardens(verb.Name)...)
+	return append(append(large, largeGardens(verb.Name)...), awkward(verb.Name)...)
 }
 
 const everyList = "every list"

@@ -33,8 +33,29 @@ func moreSeeds() map[string][]string {
 			`{"kind":{"habit":"shrub","foliage":"deciduous","heightCm":[150,200],"spreadCm":[150,200],"yearsToSize":6,"pace":"quick","pruneGroup":"late-winter-hard","bloom":[{"from":"07-20","to":"09-30"}]},"planted":"2010","form":"bare-root","heightCm":40,"measures":[{"day":"2015-07-01","heightCm":130}],"work":[{"day":"2015-02-20","what":"pruned","heightLeftCm":30}],"on":"2015-08-01"}`,
 			`{"kind":{"habit":"annual","lifeCycle":"annual","heightCm":[60,90],"spreadCm":[20,30],"yearsToSize":1,"pace":"quick","bloom":[{"from":"07-01","to":"09-30"}]},"planted":"2015-05-10","form":"plug","heightCm":8,"southern":true,"latenessDays":6,"on":"2015-12-01"}`,
 		},
+		"evapotranspiration": {
+			`{"method":"penman-monteith","lat":50.8,"altitudeM":100,"days":[{"day":"2015-07-06","minC":12.3,"maxC":21.5,"windMs":2.1,"sunHours":9.25,"humidityMinPct":63,"humidityMaxPct":84},{"day":"2015-07-07","minC":13,"maxC":23,"windMs":2,"solarMJ":21,"vapourKPa":1.4},{"day":"2015-07-08","minC":11,"maxC":24,"windMs":1}]}`,
+		},
+		"height-from-photo": {
+			`{"caneCm":120,"caneTop":[1010,780],"caneFoot":[1000,1900],"plantTop":[1500,300],"plantFoot":[1480,1950],"caneDistanceM":3,"plantDistanceM":3.4,"pixelError":6}`,
+		},
+		"mulch": {
+			`{"outline":[[0,0],[6,0],[6,3],[0,3]],"minus":[[[1,1],[2,1],[2,2],[1,2]],[[4,1],[5,1],[4.5,2]]],"depthCm":7,"material":"compost"}`,
+		},
 		"picture": {
 			`{"on":"2015-07-10","planting":"p","records":[{"record":"garden/g","fields":{"lat":51.5,"lon":-2,"altitudeM":90}},{"record":"planting/p","fields":{"kind":"iris-sibirica","planted":"2012-04","heightCm":20}},{"record":"observation/o","fields":{"planting":"p","seen":"2014-06-01T09:00:00+01:00","stage":63,"heightCm":80}},{"record":"observation/q","fields":{"planting":"p","seen":"2015-05-20T09:00:00+01:00","notInFlower":true}}]}`,
+		},
+		"shade": {
+			`{"garden":{"lat":-37.8,"lon":145,"planBearingDeg":30,"normals":[{"minC":14,"maxC":26},{"minC":14,"maxC":26},{"minC":13,"maxC":24},{"minC":11,"maxC":20},{"minC":9,"maxC":17},{"minC":7,"maxC":14},{"minC":6,"maxC":13},{"minC":7,"maxC":15},{"minC":8,"maxC":17},{"minC":9,"maxC":20},{"minC":11,"maxC":22},{"minC":13,"maxC":24}]},"structures":[{"form":"building","outline":[[2,-4],[8,-4],[8,6],[2,6]],"heightM":5},{"form":"hedge","outline":[[-6,2],[-2,2],[-2,3],[-6,3]],"heightM":1.8,"leaf":"evergreen"},{"form":"tree","outline":[[-3,-3],[-1,-3],[-1,-1],[-3,-1]],"baseM":2,"heightM":7,"leaf":"deciduous"}],"point":[0,0.5],"day":"2026-09-22"}`,
+		},
+		"simulate": {
+			`{"seed":7,"plantings":4,"years":3,"breaks":["heavy-tails","weekends","misread"]}`,
+		},
+		"spacing": {
+			`{"outline":[[0,0],[6,0],[6,3],[0,3]],"spacingCm":40,"pattern":"square"}`,
+		},
+		"suit": {
+			`{"spot":{"lat":-37,"sunHours":7,"sunMorning":3,"moisture":"dry","minWinterC":-2,"colours":["#ffffff"]},"choose":3}`,
 		},
 		"tie": {
 			`{"photo":{"seen":"2015-07-10T09:15:00-07:00","lastPlanting":"a","lastSeen":"2015-07-10T09:14:00-07:00"},"garden":{"planOrigin":{"lat":47.6,"lon":-122.3}},"plantings":[{"id":"a","at":[0.5,1]},{"id":"b"}]}`,

@@ -14,7 +14,7 @@ async function main() {
     const { records, ask } = JSON.parse(line);
     console.log(tidy(haulmAlmanac.upsert(JSON.stringify(records))));
     for (const { verb, in: input } of ask) {
-      console.log(tidy(haulmAlmanac.ask(verb, JSON.stringify(input))));
+      console.log(tidy(haulmAlmanac.ask(verb, input)));
     }
     haulmAlmanac.forget(JSON.stringify(records.map((one) => one.record)));
   }
