@@ -10,7 +10,10 @@
 // day (season.go), p the planting's own habit, a the first season after planting
 // and e chance. People do not see F; they see looks. Looks are shared out between
 // a planting's flushes (calendar.go, looks.go) and bound them (bounds.go,
-// missed.go); work and harm take a flush out of judging (standing.go).
+// missed.go); work and harm take a flush out of judging (standing.go, harm.go).
+// Before the fit, the garden's years tell how long a kind's flush lasts
+// (lengths.go) and how likely a planting is to flower at all (flowering.go); a
+// flush that should be over and showed no flower closes and leaves the fit.
 //
 // One model is fitted to all flushes of all plantings and years by maximum a
 // posteriori with Laplace's approximation for the spread: layout.go says what is
@@ -23,6 +26,18 @@
 // out (cavity.go, refit.go, heldout.go), so that it is never its own excuse.
 // verdict.go and evidence.go turn the fit into words, seasonpart.go tells the
 // season. The chosen numbers are in constants.go, each with its reason.
+//
+// Three things hold of all judgements. No look is no information: a flush that
+// nobody looked at moves no other. A day on which nothing was seen moves only
+// what the calendar moves: what is due, what needs a look, what closes; until
+// something closes every flush seen to open is judged as the day before. And the
+// model is monotone: when another planting is seen to open later in the same
+// season, or still shut on a later day, this one is not expected earlier for it,
+// so that it is not called late for it; nor is it expected later when the other is
+// in flower sooner. That is so but for a little that is sound: a plant that is
+// later than in the years in which both kept pace says that those years were
+// early, and this one with them. And to know more narrows a band, so that a chance
+// may fall while the expected day stays.
 //
 // Two ways in: Reckon for a garden's records, with Model's methods for verdicts,
 // strips and the season; FirstFlower and IntervalMean for the verbs of those
