@@ -164,9 +164,9 @@ func TestTheRateIsTheMaximumAPosteriori(t *testing.T) {
 	}
 }
 
-// small-for-age is said exactly where the rate that is shown is under 0.6, four in
-// five sure.
-func TestSmallIsSaidFromFourInFiveOn(t *testing.T) {
+// small-for-age is said exactly where the rate that is shown is under 0.6, seven in
+// ten sure.
+func TestSmallIsSaidFromSevenInTenOn(t *testing.T) {
 	said := 0
 	for height := 40.0; height < 130; height++ {
 		in := Input{Kind: shrub(), Planted: planted("2010-11-01"), HeightCm: cm(40), On: date("2013-11-01"), Measures: []Measure{tall("2013-10-20", height)}}
@@ -174,7 +174,7 @@ func TestSmallIsSaidFromFourInFiveOn(t *testing.T) {
 		sd := math.Log(result.Rate.P90/result.Rate.P10) / (2 * tenth)
 		sure := stats.NormalCDF(math.Log(0.6/result.Rate.P50) / sd)
 		small, found := result.finding(SmallForAge)
-		if found != (sure >= 0.8) && math.Abs(sure-0.8) > 1e-3 {
+		if found != (sure >= smallSure) && math.Abs(sure-smallSure) > 1e-3 {
 			t.Errorf("%v cm: said %v where it is %.3f sure", height, found, sure)
 		}
 		if found {
