@@ -20,7 +20,8 @@ type DayQuestion struct {
 // A DayAnswer is what the verb "day" gives. Times are RFC 3339 to the second with
 // the zone's offset: when the upper limb rises and sets with standard refraction
 // (the centre at −50′), the first rise and the last set of the date, and when the
-// sun crosses the meridian. A date may have only one of rise and set; on one with
+// sun crosses the meridian (nearest to the date's middle, since one in hundreds has
+// no crossing in a zone half the world away). A date may have only one of rise and set; on one with
 // neither, Polar is "day" or "night". LengthHours is how long the sun is up in the
 // date, to 0.01.
 type DayAnswer struct {
@@ -55,7 +56,7 @@ func DayOf(q DayQuestion) (DayAnswer, error) {
 		return DayAnswer{}, fmt.Errorf("day %s was left out in %s: its clocks went over it", q.Day, q.TimeZone)
 	}
 	answer := sky.risings(from, to).answer(zone)
-	answer.Transit = written(sky.transit(from, to), zone)
+	answer.Transit = written(sky.transitNear((from+to)/2), zone)
 	return answer, nil
 }
 

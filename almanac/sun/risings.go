@@ -45,23 +45,8 @@ func (s sky) height(unix float64) float64 {
 	return elevation/degree - horizonDeg
 }
 
-// transit is the moment at which the sun crosses the meridian between two
-// moments, or where there is none (a date of 23 hours in a zone half the world
-// away) the nearest to their middle.
-func (s sky) transit(from, to float64) float64 {
-	nearest := s.transitNear((from + to) / 2)
-	for _, days := range []float64{-1, 1} {
-		if nearest >= from && nearest < to {
-			break
-		}
-		if other := s.transitNear(nearest + days*secondsPerDay); other >= from && other < to {
-			return other
-		}
-	}
-	return nearest
-}
-
-// transitNear goes by the hour angle: each step leaves a hundredth of the error.
+// transitNear is the moment nearest to another at which the sun crosses the
+// meridian. It goes by the hour angle: each step leaves a hundredth of the error.
 func (s sky) transitNear(unix float64) float64 {
 	for range mostSteps {
 		step := hourAngle(apparentSun(at(unix)), s.lon) / (2 * math.Pi) * secondsPerDay

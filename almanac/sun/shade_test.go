@@ -174,6 +174,17 @@ func TestAgainstAWall(t *testing.T) {
 	}
 }
 
+// The circle has no seam: a direction a hair before a full turn, which rounds up
+// to one, is behind the wall on either side of it.
+func TestTheCircleHasNoSeam(t *testing.T) {
+	point := siteOf(t, Place{Lat: 51.5}, box(2, -1, 3, 1, 0, 2)).Point([2]float64{0, 0}, 0)
+	for _, y := range []float64{-1e-3, -1e-17, -1e-300, 0, 1e-300, 1e-17, 1e-3} {
+		if r := newRay(1, y, 0.5); !hides(point, r) {
+			t.Errorf("the wall lets the sun at y %g, turn %v, through", y, r.turn)
+		}
+	}
+}
+
 // In the arms of a U the far arm counts too, and its court is open to the sky.
 func TestOutlineWithACourt(t *testing.T) {
 	u := Prism{Outline: [][2]float64{{-3, -3}, {3, -3}, {3, 3}, {2, 3}, {2, -2}, {-2, -2}, {-2, 3}, {-3, 3}}, TopM: 2, Density: 1}
