@@ -29,6 +29,8 @@ const (
 	// FadingSeason has seasons move September a third as far as February, with
 	// the same mean square over the year.
 	FadingSeason Break = "fading-season"
+	// EvenSeason has each year run late or early by one number throughout.
+	EvenSeason Break = "even-season"
 	// BlindPlants leaves a tenth of the plants without flower in any one year.
 	BlindPlants Break = "blind-plants"
 	// Misread has one stage in thirty misread.
@@ -39,7 +41,7 @@ const (
 
 // Breaks lists the breaks.
 func Breaks() []Break {
-	return []Break{HeavyTails, WetCorner, ColdCorner, WrongCatalogue, Weekends, LongGap, LateSpring, FadingSeason,
+	return []Break{HeavyTails, WetCorner, ColdCorner, WrongCatalogue, Weekends, LongGap, LateSpring, FadingSeason, EvenSeason,
 		BlindPlants, Misread, FlowerFollowed}
 }
 

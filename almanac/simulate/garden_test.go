@@ -38,7 +38,7 @@ func TestASeedMeansOneGarden(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "d2635aaa0149157c"
+	const want = "a14c607dbd9fbfbf"
 	if sum := sha256.Sum256(text); hex.EncodeToString(sum[:8]) != want {
 		t.Errorf("the garden's sum is %x, was %s", sum[:8], want)
 	}
@@ -237,6 +237,7 @@ func TestABreakBreaksOneThing(t *testing.T) {
 		{simulate.WrongCatalogue, func(a, b simulate.Flush) bool { return math.Abs(math.Abs(a.UsualDay-b.UsualDay)-21) < 1e-6 }, 24, 24},
 		{simulate.LateSpring, opensElsewhere, 55, 60},
 		{simulate.FadingSeason, opensElsewhere, 230, 240},
+		{simulate.EvenSeason, opensElsewhere, 230, 240},
 		{simulate.BlindPlants, func(a, b simulate.Flush) bool { return a.OpensDay == nil && b.OpensDay != nil }, 14, 34},
 		{simulate.Misread, opensElsewhere, 0, 0},
 		{simulate.FlowerFollowed, opensElsewhere, 0, 0},

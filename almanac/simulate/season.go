@@ -47,6 +47,9 @@ func (w *weather) without(day float64) float64 {
 	if w.in.with(LateSpring) && yearOf(day) == LastYear {
 		return thousandth(lateSpringDays * math.Max(0, math.Min(1, (normalFrom-ofYear)/(normalFrom-lateSpringUntil))))
 	}
+	if w.in.with(EvenSeason) {
+		return thousandth(w.sd(ofYear) * w.yearLong[yearOf(day)-w.from.Year()])
+	}
 	at := (day - float64(w.from)) / knotDays
 	drawn := math.Sqrt(1-yearLongShare)*bumps(w.weeks, at, weeksWidth/knotDays) +
 		math.Sqrt(yearLongShare)*bumps(w.yearLong, at, yearLongWidth/knotDays)
