@@ -74,6 +74,9 @@ const (
 	// cutLeft is the share of its height that a pruning of unrecorded severity
 	// leaves: common practice takes up to a third.
 	cutLeft = 0.7
+	// atSizeWidth rounds the corner where a plant is as high as it will be: by the
+	// logarithm, less than a height is measured to.
+	atSizeWidth = 0.02
 	// dropShare of the height before, or less, is a cut or dieback that nobody
 	// recorded: growth starts again from there and nobody is told it is small.
 	dropShare = 0.7
@@ -84,9 +87,9 @@ const (
 	// fullShare is the share of its height that a plant has on the day it is
 	// called full; the logistic is symmetric, so the rise starts at the rest.
 	fullShare = 0.95
-	// stopWidth is how gradually a rise stops at full, as a share of its time: some
-	// days in a rise of two or three months. Beyond stopSharply widths it has.
-	stopWidth, stopSharply = 0.05, 30
+	// startWidth and stopWidth are how gradually a rise takes up its own pace and
+	// stops at full, as shares of its time: some days in one of two or three months.
+	startWidth, stopWidth = 0.05, 0.05
 	// firstOrdinary and firstSlow are the share of eventual height in the first
 	// season of ordinary and slow kinds; it rises evenly to the whole.
 	firstOrdinary, firstSlow = 0.7, 0.5
@@ -167,6 +170,9 @@ const (
 
 // Forecasts and fits.
 const (
+	// farFromCorner widths from a rounded corner a double does not tell it from a
+	// sharp one.
+	farFromCorner = 40
 	// clockSlack keeps rounding noise from moving a date to the next season.
 	clockSlack = 1e-6
 	// farSight seasons is the furthest that a forecast looks: a gardener's life.

@@ -34,6 +34,26 @@ func lastBegun(parts int, beginsLater func(i int) bool) int {
 	return sort.Search(parts, beginsLater) - 1
 }
 
+// positivePart is x where it is positive and 0 where it is not, rounded over a width
+// about the corner, and its slope: the integral of a logistic. A fit that came to
+// rest on a corner would have one covariance to its left and another to its right,
+// and the last bit of an exponential would choose between them.
+func positivePart(x, width float64) (part, slope float64) {
+	u := x / width
+	switch {
+	case u > farFromCorner:
+		return x, 1
+	case u < -farFromCorner:
+		return 0, 0
+	}
+	past := math.Exp(-math.Abs(u))
+	slope = 1 / (1 + past)
+	if u < 0 {
+		slope = past / (1 + past)
+	}
+	return math.Max(0, x) + width*math.Log1p(past), slope
+}
+
 // What is a planting's own, before and after measuring: a theta is the logarithm
 // of its rate against the usual, its place in the kind's sizeRange, the logarithm of
 // the height it began with against the one assumed, and the days that its season is

@@ -35,7 +35,7 @@ type Fit struct {
 
 // CurveFit answers the verb "curve-fit" by least squares with starting values of
 // its own. It fails, saying why, on a model it does not know, on points beyond
-// ±10¹² (ages below 0 for chapman-richards), on too few or more than 40,000 of them,
+// ±10¹² (ages below 0 for chapman-richards), on too few or more than 20,000 of them,
 // and when they do not determine the curve.
 func CurveFit(s Series) (Fit, error) {
 	model, known := curveOf(s.Model)
@@ -80,8 +80,8 @@ func (s Series) fit(model curve, least stats.Minimum) (Fit, error) {
 
 // What CurveFit takes.
 const (
-	// mostPoints, one each day for a century, keep a fit well under a second.
-	mostPoints = 40_000
+	// mostPoints, one each day for half a century, keep a fit well under a second.
+	mostPoints = 20_000
 	// enoughToStart points, evenly through the series, are as good as all to start
 	// from: the fit itself goes through all.
 	enoughToStart = 500

@@ -49,33 +49,24 @@ func (c *seasonal) at(where spot, o own) point {
 	r := c.rises[where.part]
 	full := o.size * r.share
 	kept := r.keeps * full
-	rise := math.Max(0, full-r.base-kept) * (1 - r.lost)
+	rise, opens := positivePart(full-r.base-kept, leastCm) // none where more was left than it grows to
+	rise *= 1 - r.lost
 	time, runs := untilFull(where.effort - o.late*where.perDay)
-	pace := o.rate
-	if time < 0 {
-		pace = 1 // the rate makes growth, not spring, quicker
-	}
-	share, slope := logisticRise(pace * time)
-	slope *= rise * pace
+	grown, grows := positivePart(time, startWidth)
+	share, slope := logisticRise(time + (o.rate-1)*grown) // the rate makes growth, not spring, quicker
+	slope *= rise
 	p := point{cm: r.base + kept + rise*share}
-	p.by[ofRate], p.by[ofSize] = slope*math.Max(0, time), kept
-	if rise > 0 {
-		p.by[ofSize] += share * (full - kept) * (1 - r.lost)
-	}
+	p.by[ofRate], p.by[ofSize] = slope*o.rate*grown, kept
+	p.by[ofSize] += share * (full - kept) * opens * (1 - r.lost)
 	p.by[ofSize] *= o.sizeSlope
-	p.by[ofLate] = -slope * runs * where.perDay
+	p.by[ofLate] = -slope * (1 + (o.rate-1)*grows) * runs * where.perDay
 	return p
 }
 
-// untilFull is time while it is under 1 and then stays at 1, rounded at the corner
-// so that a fit can pass it, and its slope: the integral of a logistic.
+// untilFull is time while it is under 1 and then stays at 1, and its slope.
 func untilFull(u float64) (time, slope float64) {
-	beyond := (u - 1) / stopWidth
-	if beyond > stopSharply {
-		return 1, 0
-	}
-	past := math.Exp(beyond)
-	return u - stopWidth*math.Log1p(past), 1 / (1 + past)
+	toGo, slope := positivePart(1-u, stopWidth)
+	return 1 - toGo, slope
 }
 
 // logisticRise is g(u)/g(1) and its slope.

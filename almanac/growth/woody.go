@@ -69,23 +69,18 @@ func (w *woody) spot(day float64) spot {
 func (w *woody) at(where spot, o own) point {
 	s := w.segments[where.part]
 	begun := s.begun(o)
-	if begun >= o.logSize { // beyond its size: it stays
-		cm := math.Exp(begun)
-		p := point{cm: cm, startErr: cm * s.sd}
-		if s.free {
-			p.by[ofStart], p.startErr = cm, 0
-		}
-		return p
-	}
-	root := math.Exp((begun - o.logSize) / w.m)
+	room, opens := positivePart(o.logSize-begun, atSizeWidth) // none beyond its size: it stays
+	root := math.Exp(-room / w.m)
 	left := math.Exp(-w.k * o.rate * where.effort)
 	share := 1 - (1-root)*left
-	cm := o.size * math.Exp(w.m*math.Log(share))
+	cm := math.Exp(begun + room + w.m*math.Log(share))
 	slope := cm / share // H·share^(m−1)
 	p := point{cm: cm}
 	p.by[ofRate] = slope * w.m * (1 - root) * left * w.k * o.rate * where.effort
-	byStart := slope * left * root
-	p.by[ofSize] = (cm - byStart) * o.sizeSlope
+	byRoot := slope * left * root // what it began with moves the height at the same size
+	bySize := cm - byRoot
+	p.by[ofSize] = bySize * opens * o.sizeSlope
+	byStart := byRoot + bySize*(1-opens)
 	p.startErr = byStart * s.sd
 	if s.free {
 		p.by[ofStart], p.startErr = byStart, 0
