@@ -35,8 +35,9 @@ const (
 // no file, no network, no clock, and starts no other thread of work.
 var almanacNever = []string{"os", "net", "net/http", "math/rand", "math/rand/v2", "sync", "context", "syscall", "time/tzdata"}
 
-// mayDraw are the packages that invent gardens, from a seed that they are given.
-var mayDraw = []string{"haulm/almanac/simulate", "haulm/almanac/assess/assesstest"}
+// mayDraw are the packages that invent gardens, or inputs for tests, from a seed
+// that they are given.
+var mayDraw = []string{"haulm/almanac/simulate", "haulm/almanac/assess/assesstest", "haulm/almanac/verbs/verbstest"}
 
 // neverCalled are the functions of packages otherwise allowed that ask the
 // machine what time it is, where it stands, or for chance that no seed repeats.

@@ -22,6 +22,7 @@ func gardenVerbs() []Verb {
 			visitsPerWeek  0.1 to 7; null is visits every 3 to 12 days
 			late           share of plantings that are late in the last year, 0 to 1; null is 0.1
 			struggling     share of plantings whose growth falls behind, 0 to 1; null is none
-			breaks[]       what to spoil: heavy-tails, wet-corner, cold-corner, wrong-catalogue, weekends, long-gap, late-spring, fading-season, blind-plants, misread, flower-followed`, simulate.Garden),
+			breaks[]       what to spoil: heavy-tails, wet-corner, cold-corner, wrong-catalogue, weekends, long-gap, late-spring, fading-season, blind-plants, misread, flower-followed, even-season
+			weather        true gives normals and daily temperatures, whose heat makes half of a season`, simulate.Garden),
 	}
 }

@@ -27,7 +27,7 @@ func growthVerbs() []Verb {
 			work[].what          what was done, such as pruned, cut back, divided
 			work[].heightLeftCm  cm left standing, 0 to 15000
 			on                   the day to answer for, YYYY-MM-DD
-			latenessDays         how many days later than at 51.5° N seasons run here, at most a year either way
+			latenessDays         how many days later than at 51.5° N seasons run here, -366 to 366
 			southern             true turns the catalogue's windows by half a year
 			from                 the first day of the bands, YYYY-MM-DD; null is four years before on
 			to                   the last day of the bands, at most 40 years after from; null is a year after on`, growth.Grow),
