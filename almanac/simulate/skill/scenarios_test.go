@@ -49,6 +49,12 @@ func weathers(in simulate.Input) []scenario {
 	return []scenario{{name: "weather", input: in}, {name: "weather-hidden", input: in, hidden: garden.WeatherRecord}}
 }
 
+// struggling is a garden a tenth of which grows at a third of the usual pace.
+func struggling() scenario {
+	share := 0.1
+	return scenario{input: simulate.Input{Plantings: 60, Years: 4, Struggling: &share}}
+}
+
 // walk walks gardens of consecutive seeds, on all processors.
 func (s scenario) walk(t testing.TB, from uint64, gardens int) (Score, []Walk) {
 	walks := make([]Walk, gardens)

@@ -17,6 +17,7 @@ type Score struct {
 	Blind                   Share // blind plants that Haulm named
 	Before, After           Share // truth within the 80 % band, of healthy plants
 	HowLate                 Share // true lateness within the days stated, of late plants seen open
+	AtLeast                 Share // true lateness no less than the least stated when first named, of late plants
 	Season, SeasonTwice     Share // truth within one and two of the sds stated
 }
 
@@ -40,19 +41,9 @@ type Record struct {
 	False Share     // of healthy plant-seasons, called late on any day
 }
 
-// MedianDays is the median over the late plants that were named in time; NaN of
-// none.
+// MedianDays is the median over the late plants that were named in time; those that
+// were not do not count in it, and it is NaN of none.
 func (r Record) MedianDays() float64 { return stats.Median(r.Days) }
-
-// MedianOfAll is the median over all late plants, one never named counting as
-// later than any; infinite where half were not named.
-func (r Record) MedianOfAll() float64 {
-	all := append([]float64{}, r.Days...)
-	for range r.Named.Of - r.Named.Held {
-		all = append(all, math.Inf(1))
-	}
-	return stats.Quantile(all, 0.5, stats.Averaged)
-}
 
 func (r *Record) count(c *Case, named *Naming) {
 	switch {
@@ -97,9 +88,19 @@ func (s *Score) flush(c *Case) {
 	case c.Healthy():
 		s.Before.band(c.Before, *c.OpensDay)
 		s.After.band(c.After, *c.OpensDay)
-	case c.Last.Days[0] != nil && c.Last.Days[1] != nil:
-		late := *c.OpensDay - c.UsualDay
-		s.HowLate.count(*c.Last.Days[0] <= late && late <= *c.Last.Days[1])
+	default:
+		s.late(c)
+	}
+}
+
+// late counts what was stated of how late a late plant is.
+func (s *Score) late(c *Case) {
+	late := *c.OpensDay - c.UsualDay
+	if days := c.Last.Days; days[0] != nil && days[1] != nil {
+		s.HowLate.count(*days[0] <= late && late <= *days[1])
+	}
+	if least := c.First.Days[0]; least != nil {
+		s.AtLeast.count(*least <= late)
 	}
 }
 
@@ -116,7 +117,7 @@ func (s *Score) Add(o Score) {
 	s.Haulm.add(o.Haulm)
 	s.Notebook.add(o.Notebook)
 	s.Oracle.add(o.Oracle)
-	for _, pair := range [][2]*Share{{&s.Blind, &o.Blind}, {&s.Before, &o.Before}, {&s.After, &o.After}, {&s.HowLate, &o.HowLate},
+	for _, pair := range [][2]*Share{{&s.Blind, &o.Blind}, {&s.Before, &o.Before}, {&s.After, &o.After}, {&s.HowLate, &o.HowLate}, {&s.AtLeast, &o.AtLeast},
 		{&s.Season, &o.Season}, {&s.SeasonTwice, &o.SeasonTwice}} {
 		pair[0].add(*pair[1])
 	}

@@ -14,8 +14,8 @@ type Case struct {
 	// Before is the band stated for its opening on the last day of the walk before
 	// flower was first noted; After the same at the end, its own season left out.
 	Before, After *bloom.Band
-	// Last is Haulm's last judgement, at the end of its flower or of the walk.
-	Last bloom.Judgement
+	// First is Haulm's judgement when it first named the plant, and Last its last.
+	First, Last bloom.Judgement
 	// Verdicts are Haulm's, from the day on which each was first given.
 	Verdicts []Naming
 }
@@ -78,6 +78,9 @@ func (w *walker) day(day, next garden.Day) {
 		c.Oracle = first(c.Oracle, w.oracle, &c.Flush, looks, day)
 		if j, judged := w.haulm.verdicts[c.Planting]; judged {
 			c.follow(j, day)
+			if c.First.Verdict == "" && naming(j.Verdict) {
+				c.First = j
+			}
 		}
 		if seen, was := noted(&c.Flush, all); was && seen > ofYear(day, c.Year) && seen <= ofYear(next, c.Year) {
 			c.Before = w.haulm.band(&c.Flush)
