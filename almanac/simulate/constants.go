@@ -61,6 +61,8 @@ const (
 	lateSpringDays, lateSpringUntil, normalFrom = 15.0, 105.0, 213.0
 	// A fading season's extremes are those days of the year and their ratio.
 	fadesFrom, fadesTo, fadesBy = 46.0, 258.0, 3.0
+	// yearDays is the mean length of a calendar year, leap years counted.
+	yearDays = 365.25
 	// blindShare of plants show no flower in a year.
 	blindShare = 0.1
 	// misreadShare of stages are misread, where flower is near enough to be

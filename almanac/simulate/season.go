@@ -93,6 +93,4 @@ func fade(ofYear float64) float64 {
 	return 1 + (since-(fadesTo-fadesFrom))/(yearDays-(fadesTo-fadesFrom))
 }
 
-const yearDays = 365.25
-
 func yearOf(day float64) int { return garden.Day(math.Floor(day)).Year() }
