@@ -1,6 +1,7 @@
 package bloom
 
 import (
+	"cmp"
 	"slices"
 
 	"haulm/garden"
@@ -14,26 +15,38 @@ type harm struct {
 	reach float64 // how many days before its opening it still moves a flush
 }
 
-// harms lists a planting's, each day's once: cuts into growth, roots disturbed,
-// frost and browsing.
+// harms lists a planting's by day, each day's once: cuts into growth, roots
+// disturbed, frost and browsing.
 func (p Plant) harms(here moved) []harm {
 	var harms []harm
 	for _, w := range p.Work {
 		if h, moves := workMoves(w.What); moves && (!h.cut || here.growing(*w.Day)) {
 			h.day, h.what = *w.Day, w.What
-			if !slices.Contains(harms, h) {
-				harms = append(harms, h)
-			}
+			harms = once(harms, h)
 		}
 	}
+	works := len(harms)
 	for _, l := range p.Looks {
 		for _, sign := range l.Signs {
 			if signMoves(sign) {
-				harms = append(harms, harm{day: l.Day, what: sign, reach: harmReachDays})
+				harms = once(harms, harm{day: l.Day, what: sign, reach: harmReachDays})
 			}
 		}
 	}
+	if works > 0 && works < len(harms) {
+		slices.SortStableFunc(harms, func(a, b harm) int { return cmp.Compare(a.day, b.day) })
+	}
 	return harms
+}
+
+// once adds a harm to those of no later day, unless that day has it already.
+func once(harms []harm, h harm) []harm {
+	for i := len(harms) - 1; i >= 0 && harms[i].day == h.day; i-- {
+		if harms[i] == h {
+			return harms
+		}
+	}
+	return append(harms, h)
 }
 
 // workMoves says whether a work moves the next flower, by what it takes (common
@@ -68,9 +81,12 @@ func harmed(harms []harm, t *turn) *Standing {
 	case t.By != nil:
 		until = float64(t.dayOf(*t.By))
 	}
-	for _, h := range harms {
-		reaches := float64(h.day) > t.opens-h.reach && float64(h.day) < until
-		if reaches && !(h.cut && t.Index > 0) {
+	first, _ := slices.BinarySearchFunc(harms, t.opens-rootReachDays, func(h harm, day float64) int { return cmp.Compare(float64(h.day), day) })
+	for _, h := range harms[first:] {
+		if float64(h.day) >= until {
+			break
+		}
+		if float64(h.day) > t.opens-h.reach && !(h.cut && t.Index > 0) {
 			return &Standing{Kind: Suspended, Day: &h.day, What: h.what}
 		}
 	}
