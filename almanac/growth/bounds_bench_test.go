@@ -13,7 +13,7 @@ import (
 func BenchmarkCurveFitAtItsLongest(b *testing.B) {
 	draw := rand.New(rand.NewPCG(trueSeed1, 6))
 	for _, model := range []string{"logistic", "gompertz", "asymptotic", "chapman-richards"} {
-		for _, kind := range []string{"growth", "noise", "parabola", "spikes"} {
+		for _, kind := range []string{"growth", "noise", "parabola", "spikes", "line"} {
 			b.Run(model+"/"+kind, func(b *testing.B) {
 				s := Series{Model: model}
 				for i := range mostPoints {
@@ -22,6 +22,7 @@ func BenchmarkCurveFitAtItsLongest(b *testing.B) {
 						"growth":   100/(1+math.Exp(4-x)) + draw.NormFloat64(),
 						"noise":    draw.NormFloat64(),
 						"parabola": (x - 5) * (x - 5),
+						"line":     x / 100,
 						"spikes":   math.Pow(10, float64(i%9)),
 					}[kind]
 					s.X, s.Y = append(s.X, x), append(s.Y, y)

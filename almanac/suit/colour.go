@@ -42,6 +42,7 @@ const (
 
 func shadeOf(c colorful.Color) shade {
 	hue, chroma, light := c.Hcl()
+	hue, chroma, light = stats.Round7(hue), stats.Round7(chroma), stats.Round7(light)
 	switch {
 	case light < darkest && chroma < duskChroma:
 		return dark

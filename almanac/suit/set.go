@@ -13,7 +13,7 @@ import (
 // 1978, Mathematical Programming 14:265).
 func (in Input) set(have flowering, kinds []candidate) Set {
 	kinds = slices.DeleteFunc(slices.Clone(kinds), func(c candidate) bool {
-		return stats.RoundProbability(c.fit) < leastFit || in.plants(c) == 0
+		return c.fit < leastFit || in.plants(c) == 0
 	})
 	set := Set{Chosen: []Chosen{}, Before: have.empty()}
 	now := have

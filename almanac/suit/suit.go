@@ -30,10 +30,10 @@ func Suit(in Input) (Result, error) {
 			result.Excluded = append(result.Excluded, Excluded{c.kind.ID, c.kind.Name, out, c.cautions()})
 			continue
 		}
-		c.fit = fitOf(factors)
+		c.fit = stats.RoundProbability(fitOf(factors)) // the same on every machine from here on
 		c.flower = in.Spot.flowerOf(c.kind)
 		weeks := in.weeksFactor(have, c)
-		result.Ranked = append(result.Ranked, Ranked{Kind: c.kind.ID, Name: c.kind.Name, Fit: stats.RoundProbability(c.fit),
+		result.Ranked = append(result.Ranked, Ranked{Kind: c.kind.ID, Name: c.kind.Name, Fit: c.fit,
 			Score: stats.RoundProbability(c.fit * weight(weeks, weightDecides)), Factors: append(factors, weeks), Cautions: c.cautions()})
 		likely = append(likely, c)
 	}
