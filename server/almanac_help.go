@@ -57,7 +57,7 @@ func helpVerb(out io.Writer, verb verbs.Verb) error {
 	}
 	fmt.Fprintf(out, "haulm almanac %s: %s.\n\nIt reads one JSON object on standard input:\n\n", verb.Name, verb.Says)
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	for _, field := range verb.Fields {
+	for _, field := range verb.Fields() {
 		fmt.Fprintf(table, "  %s\t%s\t%s\n", field.Path, presence(field), field.Says)
 	}
 	if err := table.Flush(); err != nil {

@@ -47,7 +47,7 @@ func TestAlmanacHelpCanBePasted(t *testing.T) {
 			if code != exitDone || !json.Valid([]byte(answer)) || !strings.Contains(rest, "\n"+answer) {
 				t.Errorf("exit %d: %s\nthe help says\n%s", code, answer, rest)
 			}
-			for _, field := range verb.Fields {
+			for _, field := range verb.Fields() {
 				if !strings.Contains(out, field.Path) || !strings.Contains(out, field.Says) {
 					t.Errorf("the help does not explain %s", field.Path)
 				}

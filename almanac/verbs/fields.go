@@ -17,9 +17,9 @@ type Field struct {
 	Says     string // what it means, its unit and its bounds
 }
 
-// fieldsOf lists an input's fields in the order in which a person would write
-// them; said is what the table says of each.
-func fieldsOf(t reflect.Type, said map[string]string) []Field { return leaves(t, "", said) }
+// Fields lists the fields of a verb's input in the order in which a person would
+// write them.
+func (v Verb) Fields() []Field { return leaves(v.input, "", saidOf(v.said)) }
 
 // saidOf reads what the table says of a verb's fields: a line each, the path
 // first.

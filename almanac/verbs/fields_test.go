@@ -16,12 +16,12 @@ import (
 // that is gone.
 func TestEveryFieldIsExplained(t *testing.T) {
 	for _, verb := range All() {
-		for _, field := range verb.Fields {
+		for _, field := range verb.Fields() {
 			if field.Says == "" {
 				t.Errorf("%s says nothing of its field %s", verb.Name, field.Path)
 			}
 		}
-		for path := range verb.said {
+		for path := range saidOf(verb.said) {
 			if !hasField(verb, path) {
 				t.Errorf("%s explains %s, which it does not take", verb.Name, path)
 			}
@@ -30,7 +30,7 @@ func TestEveryFieldIsExplained(t *testing.T) {
 }
 
 func hasField(verb Verb, path string) bool {
-	for _, field := range verb.Fields {
+	for _, field := range verb.Fields() {
 		if field.Path == path {
 			return true
 		}
@@ -43,7 +43,7 @@ func hasField(verb Verb, path string) bool {
 func TestStatedBoundsHold(t *testing.T) {
 	pushed := 0
 	for _, verb := range All() {
-		for _, field := range verb.Fields {
+		for _, field := range verb.Fields() {
 			low, high, bounded := boundsOf(field.Says)
 			if !bounded {
 				continue

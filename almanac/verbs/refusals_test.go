@@ -37,7 +37,7 @@ func TestWrongInputsAreRefusedByName(t *testing.T) {
 func TestWrongFieldsAreRefusedByName(t *testing.T) {
 	tried := map[string]int{}
 	for _, verb := range All() {
-		for _, field := range verb.Fields {
+		for _, field := range verb.Fields() {
 			for _, wrong := range wrongFor(field) {
 				in, there := withValue(t, verb.Example, field.Path, wrong.value)
 				if !there || field.Wanted == "JSON" {

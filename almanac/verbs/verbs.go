@@ -16,8 +16,8 @@ type Verb struct {
 	Name    string
 	Says    string // one line for --help
 	Example string // an input that works
-	Fields  []Field
-	said    map[string]string // what the table says, by field
+	input   reflect.Type
+	said    string // a line for each field of the input
 	run     func(in []byte) (any, error)
 }
 
@@ -77,6 +77,5 @@ func verb[In, Out any](name, says, example, said string, answer func(In) (Out, e
 		}
 		return answer(in)
 	}
-	lines := saidOf(said)
-	return Verb{name, says, example, fieldsOf(reflect.TypeFor[In](), lines), lines, run}
+	return Verb{name, says, example, reflect.TypeFor[In](), said, run}
 }
