@@ -9,14 +9,14 @@ import (
 
 // settle says how a flush stands: whether it can be judged and learnt from, and
 // whether it is the planting's first season. The turns' sights have been read.
-func (p Plant) settle(here moved, kind *garden.Kind, turns []turn, i int, harms []harm) {
+func (p Plant) settle(here moved, kind *garden.Kind, turns []turn, i int) {
 	t := &turns[i]
 	season := p.seasonOf(t)
 	if season == 1 {
 		t.FirstSeason, t.LaterDays = true, laterInFirstSeason(p.Form)
 	}
 	t.Standing, t.Flowers = Standing{}, flowersByAge(kind, season, floweredIn(turns[:i]), t.Index)
-	standing := cmp.Or(p.outside(here), p.bought(t), p.moved(t), harmed(harms, t),
+	standing := cmp.Or(p.outside(here), p.bought(t), p.moved(t), p.harmed(here, t),
 		p.tooYoung(kind, turns, i), p.waits(kind, turns, i), p.done(kind, turns, i))
 	if standing != nil {
 		t.Standing = *standing

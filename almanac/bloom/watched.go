@@ -10,12 +10,11 @@ import (
 type watched struct {
 	Plant
 	turns []turn
-	harms []harm
 }
 
 // watch reads a planting's looks by the lengths that the catalogue gives.
 func (m moved) watch(kind *garden.Kind, calendar []turn, p Plant, on garden.Day) watched {
-	w := watched{Plant: p, turns: p.turns(calendar, on), harms: p.harms(m)}
+	w := watched{Plant: p, turns: p.turns(calendar, on)}
 	p.shareLooks(w.turns)
 	for i := range w.turns {
 		w.turns[i].readSights()
@@ -26,7 +25,7 @@ func (m moved) watch(kind *garden.Kind, calendar []turn, p Plant, on garden.Day)
 
 func (w *watched) settleAll(m moved, kind *garden.Kind) {
 	for i := range w.turns {
-		w.settle(m, kind, w.turns, i, w.harms)
+		w.settle(m, kind, w.turns, i)
 	}
 }
 
