@@ -14,7 +14,7 @@ func Garden(in Input) (Output, error) {
 	if err := in.check(); err != nil {
 		return Output{}, err
 	}
-	season, err := newWeather(in, garden.DayOf(in.firstYear()-1, 1, 1), garden.DayOf(LastYear+1, 12, 31))
+	season, err := newSeasons(in, garden.DayOf(in.firstYear()-1, 1, 1), garden.DayOf(LastYear+1, 12, 31))
 	if err != nil {
 		return Output{}, err
 	}

@@ -29,7 +29,7 @@ type flowering struct {
 }
 
 // plants makes the plantings, each kind's in several beds.
-func plants(in Input, of []kind, season *weather) []*plant {
+func plants(in Input, of []kind, season *seasons) []*plant {
 	chance, late := newStream(in.Seed, plantingStream), newStream(in.Seed, lateStream)
 	list := make([]*plant, in.Plantings)
 	for i := range list {
@@ -53,7 +53,7 @@ func (in Input) firstYear() int { return LastYear - in.Years + 1 }
 
 // flowers lets every planting flower, from the year before the first, whose
 // flower may last into it, to the year after the last, which may be early.
-func flowers(in Input, list []*plant, season *weather) {
+func flowers(in Input, list []*plant, season *seasons) {
 	chance, blind := newStream(in.Seed, flowerStream), newStream(in.Seed, breakStream)
 	for _, p := range list {
 		for year := in.firstYear() - 1; year <= LastYear+1; year++ {
@@ -66,7 +66,7 @@ func flowers(in Input, list []*plant, season *weather) {
 }
 
 // expects is everything but chance and lateness.
-func (p *plant) expects(in Input, year int, season *weather) flowering {
+func (p *plant) expects(in Input, year int, season *seasons) flowering {
 	usual := float64(p.kind.from.In(year)) + p.kind.error + p.habit
 	if in.with(ColdCorner) && p.bed == bedID(0) {
 		usual += cornerDays

@@ -6,18 +6,18 @@ import (
 	"haulm/garden"
 )
 
-// A weather is how far the season moves flower, smooth over time: a sum of
+// seasons say how far the season moves flower, smoothly over time: a sum of
 // Gaussian bumps with independent normal heights on evenly spaced knots, weighed
 // so that its variance is the same on every day.
-type weather struct {
+type seasons struct {
 	in              Input
 	sky             *sky       // nil where nothing is known of it
 	from            garden.Day // of the first knot
 	weeks, yearLong []float64  // heights in standard deviations
 }
 
-func newWeather(in Input, from, to garden.Day) (w *weather, err error) {
-	w = &weather{in: in, from: from - bumpReach*yearLongWidth}
+func newSeasons(in Input, from, to garden.Day) (w *seasons, err error) {
+	w = &seasons{in: in, from: from - bumpReach*yearLongWidth}
 	if in.Weather {
 		if w.sky, err = newSky(in, from, to); err != nil {
 			return nil, err
@@ -34,7 +34,7 @@ func newWeather(in Input, from, to garden.Day) (w *weather, err error) {
 
 // at is how many days late the season is on a day, 1 January 1970 being 0, for what
 // heat moves.
-func (w *weather) at(day float64) float64 {
+func (w *seasons) at(day float64) float64 {
 	if w.sky == nil {
 		return w.without(day)
 	}
@@ -42,7 +42,7 @@ func (w *weather) at(day float64) float64 {
 }
 
 // without is the same for what heat does not move.
-func (w *weather) without(day float64) float64 {
+func (w *seasons) without(day float64) float64 {
 	ofYear := day - float64(garden.DayOf(yearOf(day), 1, 1)) + 1
 	if w.in.with(LateSpring) && yearOf(day) == LastYear {
 		return thousandth(lateSpringDays * math.Max(0, math.Min(1, (normalFrom-ofYear)/(normalFrom-lateSpringUntil))))
@@ -70,7 +70,7 @@ func bumps(heights []float64, at, width float64) float64 {
 }
 
 // sd is the season's standard deviation on a day of the year.
-func (w *weather) sd(ofYear float64) float64 {
+func (w *seasons) sd(ofYear float64) float64 {
 	all := sdSeason
 	if w.sky != nil {
 		all *= math.Sqrt(heatlessShare)

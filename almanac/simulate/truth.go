@@ -6,7 +6,7 @@ import (
 )
 
 // truthOf tells what no record does, for the years that were looked at.
-func truthOf(in Input, list []*plant, season *weather) Truth {
+func truthOf(in Input, list []*plant, season *seasons) Truth {
 	truth := Truth{Flushes: []Flush{}, Seasons: []Season{}, Luck: in.luck()}
 	for _, p := range list {
 		for _, f := range p.years {
@@ -35,7 +35,7 @@ func (p *plant) flush(f flowering) Flush {
 }
 
 // year is the season day by day.
-func (w *weather) year(year int) Season {
+func (w *seasons) year(year int) Season {
 	s := Season{Year: year}
 	for day := garden.DayOf(year, 1, 1); day.Year() == year; day++ {
 		s.Days = append(s.Days, stats.RoundDays(w.at(float64(day))))
