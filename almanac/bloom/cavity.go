@@ -80,22 +80,6 @@ func (c *cavity) stiffness(m []float64) square {
 	return stiff
 }
 
-// withoutPlanting takes one planting out of its kind's fitted rows.
-func (f *fit) withoutPlanting(kind, plant int, fitted *cavity) *cavity {
-	k, c := f.kinds[kind], f.curves[kind]
-	n, from, to := len(k.rows), k.start[plant], k.start[plant+1]
-	weight, slope := newSquare(n), make([]float64, n)
-	for i := from; i < to; i++ {
-		row := k.sites[i].row
-		weight.a[row*n+row] += c.weight[i]
-		slope[row] += c.slope[i]
-		for j := from; j < to; j++ {
-			weight.a[row*n+k.sites[j].row] -= c.weight[i] * c.weight[j] / c.stiff[plant]
-		}
-	}
-	return fitted.without(weight, slope)
-}
-
 // rowCovariance is the fitted covariance of season and garden's difference
 // between a kind's rows, and of the season alone with the two.
 func (f *fit) rowCovariance(k *kindBlock) (together, season square) {

@@ -49,6 +49,17 @@ const (
 	// to within a twentieth of where it would end.
 	learnRounds = 3
 
+	// oddShare is the most that one flush says of the scale of chance. With it, and
+	// chance that is in truth normal, the mean of all is 1 within half a percent.
+	oddShare = 3.0
+	// oneDayScales is the distance of bounds, in scales, at which they are taken as
+	// one point: nearer, their difference is lost to rounding.
+	oneDayScales = 1e-6
+	// asideSDs of chance from where it should have opened a flush is another
+	// matter than chance, late for a reason or misread: one in eighty would be by
+	// chance alone.
+	asideSDs = 2.5
+
 	// misread is the chance that a look took a bud for a flower or the reverse.
 	misread = 0.03
 
@@ -196,15 +207,15 @@ const (
 	startDays = 0.1
 	// roundingShare of a log posterior may be lost to rounding where it is level.
 	roundingShare = 1e-12
-	// leastStiffness is the share of its prior's weight below which a habit is
-	// reckoned without weights below 0, so that it always has a summit.
-	leastStiffness = 0.2
 	// The refit without one planting's season starts near its summit, where each
 	// step squares the error, so that it may stop sooner and be as exact.
 	refitStopDays = 1e-7
 	// refitRows is the most rows, years times windows, of a kind whose plantings
 	// are refitted: more than the years that are remembered.
 	refitRows = 24
+	// refitSites is the most flushes of a kind that are all fitted again for each
+	// of its plantings: in a larger kind one planting moves the others little.
+	refitSites = 400
 	// leastKept keeps a site that is held out from being the whole of what is
 	// known of its row, where the parabolas no longer hold.
 	leastKept = 0.1

@@ -25,10 +25,10 @@ type fit struct {
 	deltas    [][]float64 // each kind's rows: season, garden and kind together
 }
 
-// newFit fits the layout's flushes. It climbs twice: first as if no look were
-// ever misread, which has a single summit and carries the whole garden to where
-// its looks are; then from there with misreadings allowed, so that the few looks
-// that fit nothing lose their pull.
+// newFit fits the layout's flushes: all of them, then without those that chance
+// does not explain, then with the spreads that the garden teaches. Likelihood and
+// prior are log-concave, so each has one summit, and where a climb starts does
+// not matter.
 func newFit(l *layout) *fit {
 	f := &fit{layout: l, spreads: statedSpreads(), precision: l.priorPrecision(), values: make([]float64, l.place())}
 	f.globals = f.values[:l.globalsInAll()]
@@ -39,12 +39,14 @@ func newFit(l *layout) *fit {
 		f.cuts = append(f.cuts, newWindowCut(k))
 		f.deltas = append(f.deltas, make([]float64, len(k.rows)))
 	}
-	f.climb(0, startDays)
-	f.climb(blindOdds, startDays)
+	f.climb(startDays)
+	if f.setAside() {
+		f.climb(startDays)
+	}
 	if l.seasons() >= learnFromSeasons {
 		f.learnSpreads()
 	}
-	f.climb(blindOdds, stopDays)
+	f.climb(stopDays)
 	return f
 }
 
@@ -123,30 +125,29 @@ func mustHold(err error) {
 
 // climb takes Newton steps, halved until they climb, until no value moves by
 // more than stop days.
-func (f *fit) climb(odds, stop float64) {
-	height := f.refresh(odds)
+func (f *fit) climb(stop float64) {
+	height := f.refresh()
 	for range mostSteps {
-		step := f.newtonStep(odds)
-		f.beCareful(false)
-		climbed, longest := f.take(step, height, odds)
+		step := f.newtonStep()
+		climbed, longest := f.take(step, height)
 		if height = climbed; longest < stop {
 			break
 		}
 	}
-	f.assembleBent(odds)
+	f.assemble()
 	f.spread = mat.NewSymDense(len(f.globals), nil)
 	mustHold(f.hessian.InverseTo(f.spread))
 }
 
 // refresh reckons rows and curves at the present values and gives the log
 // posterior there.
-func (f *fit) refresh(odds float64) float64 {
+func (f *fit) refresh() float64 {
 	height := f.priorHeight()
 	for i, k := range f.kinds {
 		for r := range k.rows {
 			f.deltas[i][r] = f.rowValue(&k.rows[r]) + k.shift[k.rows[r].window]
 		}
-		f.curves[i].at(k, f.deltas[i], k.habits, odds, noOne)
+		f.curves[i].at(k, f.deltas[i], k.habits, noOne)
 		height += f.curves[i].logL
 		for w, m := range k.shift {
 			height -= m * m / (2 * k.windowSD[w] * k.windowSD[w])
@@ -170,16 +171,16 @@ func (f *fit) seasonAt(r *row) float64 {
 
 // take moves by as much of the step as climbs, and gives the height reached and
 // the longest move.
-func (f *fit) take(step []float64, height, odds float64) (climbed, longest float64) {
+func (f *fit) take(step []float64, height float64) (climbed, longest float64) {
 	from := slices.Clone(f.values)
 	for scale, try := 1.0, 0; try < halvings; scale, try = scale/2, try+1 {
 		longest = moveAll(f.values, from, step, scale)
-		if climbed = f.refresh(odds); climbed >= height-flat(height) {
+		if climbed = f.refresh(); climbed >= height-flat(height) {
 			return climbed, longest
 		}
 	}
 	copy(f.values, from)
-	return f.refresh(odds), 0
+	return f.refresh(), 0
 }
 
 // flat is how far rounding may take a log posterior down where it is level.

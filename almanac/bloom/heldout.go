@@ -34,7 +34,7 @@ func (f *fit) heldOut(kind, site int, fitted *cavity) []outlook {
 // onlySite is the one site that is left out, if the kind is so large that it is
 // to be held out.
 func (k *kindBlock) onlySite(out plantYear) (site int, held bool) {
-	if len(k.rows) <= refitRows {
+	if len(k.rows) <= refitRows && len(k.sites) <= refitSites {
 		return 0, false
 	}
 	site = slices.IndexFunc(k.sites, out.holds)

@@ -1,7 +1,5 @@
 package bloom
 
-import "math"
-
 // A plantYear names what is left out of a fit: one planting's flushes of one
 // year. noOne leaves nothing out.
 type plantYear struct{ plant, year int }
@@ -16,7 +14,6 @@ func (out plantYear) holds(s site) bool { return s.plant == out.plant && s.year 
 // profiled out (each habit touches its own sites alone, so this costs one pass).
 // Buffers are kept from step to step.
 type kindCurve struct {
-	careful  bool      // take no weight below 0, so that the curve always bends down
 	logL     float64   // of the sites and the habits' prior
 	weight   []float64 // of each site
 	slope    []float64 // of each site
@@ -34,13 +31,13 @@ func newKindCurve(k *kindBlock) *kindCurve {
 }
 
 // at reckons the curve with the rows at delta and the plantings at habits.
-func (c *kindCurve) at(k *kindBlock, delta, habits []float64, odds float64, out plantYear) {
+func (c *kindCurve) at(k *kindBlock, delta, habits []float64, out plantYear) {
 	c.logL = 0
 	clear(c.gradient)
 	clear(c.reduced)
 	clear(c.m)
 	for plant := range k.plants {
-		c.sitesOf(k, plant, delta, habits[plant], odds, out)
+		c.sitesOf(k, plant, delta, habits[plant], out)
 		c.profile(k, plant)
 	}
 	for r, g := range c.gradient {
@@ -49,7 +46,7 @@ func (c *kindCurve) at(k *kindBlock, delta, habits []float64, odds float64, out 
 }
 
 // sitesOf adds one planting's sites to the rows and to its habit.
-func (c *kindCurve) sitesOf(k *kindBlock, plant int, delta []float64, habit, odds float64, out plantYear) {
+func (c *kindCurve) sitesOf(k *kindBlock, plant int, delta []float64, habit float64, out plantYear) {
 	prior := 1 / (k.habitSD * k.habitSD)
 	c.logL -= habit * habit * prior / 2
 	c.pull[plant], c.stiff[plant] = -habit*prior, prior
@@ -58,29 +55,17 @@ func (c *kindCurve) sitesOf(k *kindBlock, plant int, delta []float64, habit, odd
 		if c.weight[i], c.slope[i] = 0, 0; out.holds(*s) {
 			continue
 		}
-		logL, slope, weight := s.logLikelihood(delta[s.row]+habit, odds)
+		logL, slope, weight := s.logLikelihood(delta[s.row] + habit)
 		c.logL += logL
 		c.weight[i], c.slope[i] = weight, slope
 		c.pull[plant] += slope
 		c.stiff[plant] += weight
 		c.gradient[s.row] += slope
 	}
-	if c.careful || c.stiff[plant] < prior*leastStiffness {
-		c.stiff[plant] = prior + clip(c.weight[k.start[plant]:k.start[plant+1]])
-	}
 	for i := k.start[plant]; i < k.start[plant+1]; i++ {
 		row := k.sites[i].row
 		c.m[row*len(k.rows)+row] += c.weight[i]
 	}
-}
-
-// clip sets weights below 0 to 0 and gives their sum.
-func clip(weights []float64) (sum float64) {
-	for i, w := range weights {
-		weights[i] = math.Max(0, w)
-		sum += weights[i]
-	}
-	return sum
 }
 
 // profile takes out what a planting's habit would give way. A planting has at

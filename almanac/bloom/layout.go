@@ -94,11 +94,15 @@ func layOut(flushes []Flush, seasons []SeasonMean) *layout {
 	return l
 }
 
-// countSites notes where each planting's sites start.
+// countSites notes where each planting's sites start, and how many each row has.
 func (k *kindBlock) countSites() {
 	k.start = make([]int, len(k.plants)+1)
+	for i := range k.rows {
+		k.rows[i].opened = 0
+	}
 	for _, s := range k.sites {
 		k.start[s.plant+1]++
+		k.rows[s.row].opened++
 	}
 	for i := range k.plants {
 		k.start[i+1] += k.start[i]
@@ -148,7 +152,6 @@ func (k *kindBlock) add(f Flush, p place) {
 	s.hi = bound(f.By, 1) - r.expected - p.later
 	if s.informs() {
 		k.sites = append(k.sites, s)
-		r.opened++
 	}
 }
 

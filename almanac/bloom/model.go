@@ -13,16 +13,15 @@ import (
 // it must not be used by two goroutines at once.
 type Model struct {
 	*fit
-	flushes          []Flush
-	on               garden.Day
-	movedDays        float64   // later in spring than the reference site, by the garden's place
-	first            bool      // every look that tells anything is of one year
-	fitted           []*cavity // each kind's rows, once asked for
-	cavity           *cavity   // of the planting last asked for
-	outlooked        map[plantSeason][]outlook
-	byPlant          map[string][]int
-	cavityOfPlanting planting
-	parts            map[yearPart]SeasonPart
+	flushes   []Flush
+	on        garden.Day
+	movedDays float64   // later in spring than the reference site, by the garden's place
+	first     bool      // every look that tells anything is of one year
+	cavities  []*cavity // what the rest says of each kind's rows, once asked for
+	fitted    []*cavity // the same with the kind's own looks
+	outlooked map[plantSeason][]outlook
+	byPlant   map[string][]int
+	parts     map[yearPart]SeasonPart
 }
 
 type plantSeason struct {
@@ -34,7 +33,7 @@ type plantSeason struct {
 func modelOf(flushes []Flush, on garden.Day, seasons []SeasonMean) *Model {
 	l := layOut(flushes, seasons)
 	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: l.seasons() <= 1,
-		fitted: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{}, parts: map[yearPart]SeasonPart{}}
+		cavities: make([]*cavity, len(l.kinds)), fitted: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{}, parts: map[yearPart]SeasonPart{}}
 	for i, f := range flushes {
 		m.byPlant[f.Plant] = append(m.byPlant[f.Plant], i)
 	}
@@ -85,9 +84,6 @@ func (m *Model) outlook(kind int, out plantYear) []outlook {
 	if found, ok := m.outlooked[key]; ok {
 		return found
 	}
-	if m.fitted[kind] == nil {
-		m.fitted[kind] = m.fittedRows(kind)
-	}
 	looks := m.reckonOutlook(kind, out)
 	m.outlooked[key] = looks
 	return looks
@@ -95,16 +91,16 @@ func (m *Model) outlook(kind int, out plantYear) []outlook {
 
 func (m *Model) reckonOutlook(kind int, out plantYear) []outlook {
 	if site, held := m.kinds[kind].onlySite(out); held {
+		if m.fitted[kind] == nil {
+			m.fitted[kind] = m.fittedRows(kind)
+		}
 		return m.heldOut(kind, site, m.fitted[kind])
 	}
-	if now := (planting{kind, out.plant}); m.cavity == nil || m.cavityOfPlanting != now {
-		m.cavity, m.cavityOfPlanting = m.withoutPlanting(kind, out.plant, m.fitted[kind]), now
+	if m.cavities[kind] == nil {
+		m.cavities[kind] = m.cavityOf(kind)
 	}
-	return m.refit(kind, out.plant, out.year, m.cavity).outlooks()
+	return m.refit(kind, out, m.cavities[kind]).outlooks()
 }
-
-// A planting is a kind's place in the fit and a planting's in the kind.
-type planting struct{ kind, plant int }
 
 // silentWithout says whether nothing informs the kind but what is left out.
 func (k *kindBlock) silentWithout(out plantYear) bool {

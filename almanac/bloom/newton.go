@@ -24,20 +24,17 @@ func newWindowCut(k *kindBlock) *windowCut {
 	return cut
 }
 
-// at profiles the shifts out of a curve; false where it does not bend down.
-func (cut *windowCut) at(k *kindBlock, c *kindCurve) bool {
+// at profiles the shifts out of a curve.
+func (cut *windowCut) at(k *kindBlock, c *kindCurve) {
 	copy(cut.weight, c.m)
 	copy(cut.reduced, c.reduced)
 	for w := range k.windows {
-		if !cut.takeOut(k, w) {
-			return false
-		}
+		cut.takeOut(k, w)
 	}
-	return true
 }
 
 // takeOut profiles one window's shift out.
-func (cut *windowCut) takeOut(k *kindBlock, w int) bool {
+func (cut *windowCut) takeOut(k *kindBlock, w int) {
 	n, prior, across := len(k.rows), 1/(k.windowSD[w]*k.windowSD[w]), cut.across[w]
 	stiff, pull := prior, -k.shift[w]*prior
 	clear(across)
@@ -62,7 +59,6 @@ func (cut *windowCut) takeOut(k *kindBlock, w int) bool {
 			cut.weight[i*n+j] -= across[i] / stiff * across[j]
 		}
 	}
-	return stiff > 0
 }
 
 // follow gives how the shifts move with the globals, in shifts, and with both
@@ -89,8 +85,8 @@ func (cut *windowCut) follow(k *kindBlock, globals, shifts []float64) (rows []fl
 // newtonStep is the step to the summit of the present parabola, laid out as the
 // fit's values: globals first, with everything else following, then each kind's
 // shifts, then its habits.
-func (f *fit) newtonStep(odds float64) []float64 {
-	slope := f.assembleBent(odds)
+func (f *fit) newtonStep() []float64 {
+	slope := f.assemble()
 	step := make([]float64, len(f.values))
 	globals := mat.NewVecDense(len(f.globals), step[:len(f.globals)])
 	mustHold(f.hessian.SolveVecTo(globals, slope))
@@ -110,8 +106,8 @@ func (r *row) move(step []float64) (days float64) {
 }
 
 // assemble factors the globals' weight, everything else following, and gives
-// the slope in them. ok is false where the log posterior does not bend down.
-func (f *fit) assemble() (slope *mat.VecDense, ok bool) {
+// the slope in them.
+func (f *fit) assemble() (slope *mat.VecDense) {
 	n := len(f.globals)
 	weight := mat.NewSymDense(n, nil)
 	weight.CopySym(f.precision)
@@ -119,33 +115,13 @@ func (f *fit) assemble() (slope *mat.VecDense, ok bool) {
 	slope.MulVec(f.precision, mat.NewVecDense(n, f.globals))
 	slope.ScaleVec(-1, slope)
 	for i, k := range f.kinds {
-		if !f.cuts[i].at(k, f.curves[i]) {
-			return nil, false
-		}
+		f.cuts[i].at(k, f.curves[i])
 		addKind(k, f.cuts[i], weight, slope)
 	}
-	return slope, f.hessian.Factorize(weight)
-}
-
-// assembleBent assembles where the fit stands; where the log posterior does not
-// bend down there, without the weights below 0.
-func (f *fit) assembleBent(odds float64) *mat.VecDense {
-	if slope, ok := f.assemble(); ok {
-		return slope
-	}
-	f.beCareful(true)
-	f.refresh(odds)
-	slope, ok := f.assemble()
-	if !ok {
-		panic("bloom: weights that are not negative gave no summit")
+	if !f.hessian.Factorize(weight) {
+		panic("bloom: a prior's precision and weights that are not negative gave no summit")
 	}
 	return slope
-}
-
-func (f *fit) beCareful(careful bool) {
-	for _, c := range f.curves {
-		c.careful = careful
-	}
 }
 
 // addKind adds what the globals feel of one kind.

@@ -20,26 +20,53 @@ func TestLikelihoodSlopes(t *testing.T) {
 		case 2:
 			s.hi = math.Inf(1)
 		}
-		eta, odds := rapid.Float64Range(-40, 40).Draw(t, "eta"), rapid.SampledFrom([]float64{0, blindOdds}).Draw(t, "odds")
+		eta := rapid.Float64Range(-40, 40).Draw(t, "eta")
 		const h = 1e-4
-		below, slopeBelow, _ := s.logLikelihood(eta-h, odds)
-		above, slopeAbove, _ := s.logLikelihood(eta+h, odds)
-		_, slope, weight := s.logLikelihood(eta, odds)
+		below, slopeBelow, _ := s.logLikelihood(eta - h)
+		above, slopeAbove, _ := s.logLikelihood(eta + h)
+		_, slope, weight := s.logLikelihood(eta)
 		if math.Abs((above-below)/(2*h)-slope) > 1e-5 || math.Abs((slopeBelow-slopeAbove)/(2*h)-weight) > 1e-5 {
 			t.Fatalf("%+v at %g: slope %g, weight %g; by differences %g, %g", s, eta, slope, weight, (above-below)/(2*h), (slopeBelow-slopeAbove)/(2*h))
 		}
 	})
 }
 
-// TestAMisreadLookLosesItsPull: far from what fits it, a look pulls less and
-// less, where without misreadings it would pull more and more.
-func TestAMisreadLookLosesItsPull(t *testing.T) {
+// TestOddLooksPullNoMore: far from what fits it a look pulls no more than nearer
+// by, and its weight goes.
+func TestOddLooksPullNoMore(t *testing.T) {
 	s := site{lo: 0, hi: 7, sd: 5}
-	_, near, _ := s.logLikelihood(-5, blindOdds)
-	_, far, _ := s.logLikelihood(-30, blindOdds)
-	_, farBelieved, _ := s.logLikelihood(-30, 0)
-	if !(near > 0.2 && far < 0.001 && farBelieved > 1) {
-		t.Errorf("pulls %g near, %g far, %g far if it must be true", near, far, farBelieved)
+	_, near, _ := s.logLikelihood(-15)
+	_, far, weight := s.logLikelihood(-60)
+	if bound := 1 / s.scale(); near < 0.9*bound || far > bound || weight > 1e-6 {
+		t.Errorf("pulls %g near, %g far, at most %g; weight %g", near, far, bound, weight)
+	}
+}
+
+// TestTheScaleIsFound: chance that is normal, seen by looks a week apart, has on
+// average the share of its scale that leaves its standard deviation where it is.
+func TestTheScaleIsFound(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	for _, sd := range []float64{3, 5, 8} {
+		sum, n := 0.0, 0.0
+		for range 20_000 {
+			s := site{sd: sd}
+			s.lo = sd*rng.NormFloat64() - 7*rng.Float64()
+			s.hi = s.lo + 7
+			sum, n = sum+s.scaleShare(0), n+1
+		}
+		if mean := sum / n; math.Abs(mean-1) > 0.05 {
+			t.Errorf("sd %g: mean share %g", sd, mean)
+		}
+	}
+}
+
+// TestTheScaleOfPoints: bounds that all but meet say what a point says.
+func TestTheScaleOfPoints(t *testing.T) {
+	for _, at := range []float64{-900, -12, -1, 0, 0.5, 7, 900} {
+		near, point := site{sd: 5, lo: at, hi: at + 1e-3}, site{sd: 5, lo: at, hi: at}
+		if a, b := near.scaleShare(0), point.scaleShare(0); math.IsNaN(a) || math.Abs(a-b) > 0.001 {
+			t.Errorf("at %g: %g between, %g at the point", at, a, b)
+		}
 	}
 }
 

@@ -14,62 +14,37 @@ type outlook struct {
 	season         float64
 }
 
-// A refit is one planting fitted again with one of its years left out. All else
-// enters as the planting's cavity: normals taken where the whole fit stands. The
+// A refit is one kind fitted again with one planting's year left out. All other
+// kinds enter as the kind's cavity: normals taken where the whole fit stands. The
 // rows are at mean + K·pull with K the cavity's covariance (Rasmussen & Williams
 // 2006, section 3.4).
 type refit struct {
-	*kindBlock // of the one planting
+	*kindBlock
 	*cavity
-	year   plantYear
+	out    plantYear
 	curve  *kindCurve
 	pull   []float64
 	delta  []float64
 	habits []float64
 }
 
-// refit fits one planting again without a year.
-func (f *fit) refit(kind, plant, year int, c *cavity) *refit {
-	k := f.kinds[kind].only(plant)
-	curve := newKindCurve(k)
-	r := &refit{kindBlock: k, cavity: c, year: plantYear{0, year}, curve: curve,
-		pull: make([]float64, len(k.rows)), habits: slices.Clone(k.habits)}
-	for i, s := range k.sites {
-		r.pull[s.row] += f.curves[kind].slope[f.kinds[kind].start[plant]+i]
-	}
+// refit fits one kind again without a planting's year.
+func (f *fit) refit(kind int, out plantYear, c *cavity) *refit {
+	k := f.kinds[kind]
+	r := &refit{kindBlock: k, cavity: c, out: out, curve: newKindCurve(k),
+		pull: slices.Clone(f.curves[kind].gradient), habits: slices.Clone(k.habits)}
 	r.delta = r.rowsAt(r.pull)
-	if slices.ContainsFunc(k.sites, r.year.holds) {
-		r.climb(0, startDays)
-	}
-	r.climb(blindOdds, refitStopDays)
+	r.climb()
 	return r
 }
 
-// only is the kind with one of its plantings.
-func (k *kindBlock) only(plant int) *kindBlock {
-	one := &kindBlock{id: k.id, rows: k.rows, plants: k.plants[plant : plant+1], habits: k.habits[plant : plant+1],
-		sites: slices.Clone(k.sites[k.start[plant]:k.start[plant+1]]), habitSD: k.habitSD}
-	for i := range one.sites {
-		one.sites[i].plant = 0
-	}
-	one.start = []int{0, len(one.sites)}
-	return one
-}
-
-// climb takes Newton steps to the summit; as in the whole fit, first as if no
-// look were misread. Where a step finds no way up it is taken again without
-// weights below 0.
-func (r *refit) climb(odds, stop float64) {
-	height := r.height(odds)
+// climb takes Newton steps to the summit.
+func (r *refit) climb() {
+	height := r.height()
 	for range mostSteps {
-		climbed, longest, up := r.step(height, odds)
-		height = climbed
-		switch {
-		case !up && r.curve.careful, up && longest < stop:
+		climbed, longest := r.step(height)
+		if height = climbed; longest < refitStopDays {
 			return
-		case !up:
-			r.curve.careful = true
-			height = r.height(odds)
 		}
 	}
 }
@@ -80,8 +55,8 @@ func (r *refit) rowsAt(pull []float64) []float64 {
 }
 
 // height reckons the curve where the refit stands and gives the log posterior.
-func (r *refit) height(odds float64) float64 {
-	r.curve.at(r.kindBlock, r.delta, r.habits, odds, r.year)
+func (r *refit) height() float64 {
+	r.curve.at(r.kindBlock, r.delta, r.habits, r.out)
 	height := r.curve.logL
 	for i, a := range r.pull {
 		height -= a * (r.delta[i] - r.rowMean[i]) / 2
@@ -89,9 +64,9 @@ func (r *refit) height(odds float64) float64 {
 	return height
 }
 
-// step takes one Newton step, halved until it climbs; up is false, and nothing
-// moved, where it does not.
-func (r *refit) step(height, odds float64) (climbed, longest float64, up bool) {
+// step takes one Newton step, halved until it climbs, and gives the height reached
+// and the longest move: 0 at the summit.
+func (r *refit) step(height float64) (climbed, longest float64) {
 	goal := r.goal()
 	fromPull, fromDelta, fromHabits := slices.Clone(r.pull), slices.Clone(r.delta), slices.Clone(r.habits)
 	step := r.rowsAt(goal)
@@ -104,12 +79,12 @@ func (r *refit) step(height, odds float64) (climbed, longest float64, up bool) {
 	for scale, try := 1.0, 0; try < halvings; scale, try = scale/2, try+1 {
 		moveAll(r.pull, fromPull, goal, scale)
 		longest = math.Max(moveAll(r.delta, fromDelta, step, scale), moveAll(r.habits, fromHabits, moves, scale))
-		if climbed = r.height(odds); climbed >= height-flat(height) {
-			return climbed, longest, true
+		if climbed = r.height(); climbed >= height-flat(height) {
+			return climbed, longest
 		}
 	}
 	r.pull, r.delta, r.habits = fromPull, fromDelta, fromHabits
-	return r.height(odds), 0, false
+	return r.height(), 0
 }
 
 // goal is the pull at the summit of the present parabola.
@@ -127,11 +102,11 @@ func (r *refit) goal() []float64 {
 func (r *refit) outlooks() []outlook {
 	covariance := r.rowSpread()
 	together, season := r.together.timesVector(r.pull), r.season.timesVector(r.pull)
-	habitVariance, withHabit := r.habitSpread(0, covariance, r.curve)
+	habitVariance, withHabit := r.habitSpread(r.out.plant, covariance, r.curve)
 	looks := make([]outlook, len(r.delta))
 	for i := range looks {
 		variance := covariance.at(i, i) + habitVariance + 2*withHabit[i]
-		looks[i] = outlook{r.delta[i] + r.habits[0], math.Max(0, variance), r.togetherMean[i] + together[i], r.seasonMean[i] + season[i]}
+		looks[i] = outlook{r.delta[i] + r.habits[r.out.plant], math.Max(0, variance), r.togetherMean[i] + together[i], r.seasonMean[i] + season[i]}
 	}
 	return looks
 }

@@ -54,11 +54,11 @@ func TestLeavingOutEqualsFittingWithout(t *testing.T) {
 // leads up.
 func TestASummitIsReached(t *testing.T) {
 	m, _ := simulate(5, 4, 10, 3).model()
-	summit := m.refresh(blindOdds)
+	summit := m.refresh()
 	for i := range m.values {
 		for _, step := range []float64{-0.01, 0.01} {
 			m.values[i] += step
-			if h := m.refresh(blindOdds); h > summit {
+			if h := m.refresh(); h > summit {
 				t.Errorf("value %d: %g higher at %+g", i, h-summit, step)
 			}
 			m.values[i] -= step

@@ -1,10 +1,6 @@
 package bloom
 
-import (
-	"math"
-
-	"haulm/almanac/stats"
-)
+import "math"
 
 // Spreads are the standard deviations that a garden can teach: of a planting's
 // habit and of chance, in days, and of the season as a multiple of SeasonSD.
@@ -20,7 +16,7 @@ func (f *fit) learnSpreads() {
 	f.whitener = f.knotPrecision(f.informed)
 	for range learnRounds {
 		f.use(f.expectedSpreads())
-		f.climb(blindOdds, startDays)
+		f.climb(startDays)
 	}
 }
 
@@ -91,16 +87,13 @@ func (f *fit) kindSquares(kind int, habit, chance *weighed) {
 	}
 }
 
-// addChance adds the expected square of chance at a site bounded on both sides,
-// in so far as it was not misread: that of a normal cut to the bounds about the
-// predictor, and what the predictor's own spread moves its mean.
+// addChance adds what a site bounded on both sides says of the square of chance,
+// meant over where its predictor may be: Gauss–Hermite quadrature of three points.
 func (s site) addChance(eta, variance float64, chance *weighed) {
 	if s.first || math.IsInf(s.lo, -1) || math.IsInf(s.hi, 1) {
 		return
 	}
-	logP, mean, curvature := stats.NormalInterval((s.lo-eta)/s.sd, (s.hi-eta)/s.sd)
-	p := (1 - blindOdds) * math.Exp(logP)
-	share := p / (blindOdds + p)
-	square := s.sd*s.sd*(1+curvature+mean*mean) + variance*curvature*curvature
-	chance.add(share*square, share)
+	away := math.Sqrt(3 * math.Max(0, variance))
+	share := (s.scaleShare(eta-away) + 4*s.scaleShare(eta) + s.scaleShare(eta+away)) / 6
+	chance.add(s.sd*s.sd*share, 1)
 }
