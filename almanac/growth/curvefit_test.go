@@ -264,3 +264,25 @@ func relative(t *testing.T, what string, got, want, tolerance float64) {
 		t.Errorf("%s is %.9g, want %.9g within %g of it", what, got, want, tolerance)
 	}
 }
+
+// Whatever the points, an answer is of finite numbers, or a sentence.
+func TestAnyPointsGiveFiniteNumbersOrASentence(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		wild := rapid.OneOf(rapid.Float64Range(-largestValue, largestValue), rapid.Float64Range(-3, 3), rapid.SampledFrom([]float64{0, 5e-324, -1e12, 1e12, 1, 2}))
+		series := Series{Model: rapid.SampledFrom([]string{"logistic", "gompertz", "asymptotic", "chapman-richards"}).Draw(t, "model"),
+			X: rapid.SliceOfN(wild, 4, 12).Draw(t, "x")}
+		series.Y = rapid.SliceOfN(wild, len(series.X), len(series.X)).Draw(t, "y")
+		if series.Model == "chapman-richards" {
+			for i, x := range series.X {
+				series.X[i] = math.Abs(x)
+			}
+		}
+		fit, err := CurveFit(series)
+		if err != nil {
+			return
+		}
+		if _, err := json.Marshal(fit); err != nil {
+			t.Fatalf("%+v: %v", fit, err)
+		}
+	})
+}
