@@ -15,7 +15,7 @@ func (e *Engine) bloomFindings(r *reckoned, planting garden.Planting) []Finding 
 	}
 	var findings []Finding
 	for _, judged := range r.flower.Judge(planting.ID) {
-		flush := judged.Flush
+		flush, check := judged.Flush, flowerChecks(judged, planting, kind, r.works[planting.ID])
 		findings = append(findings, Finding{
 			Planting:    planting.ID,
 			Flush:       &flush,
@@ -25,8 +25,8 @@ func (e *Engine) bloomFindings(r *reckoned, planting garden.Planting) []Finding 
 			SeasonDays:  judged.SeasonDays,
 			Probability: judged.Probability,
 			WorthALook:  flowerWorthALook(judged),
-			Evidence:    evidenceOf(judged.Evidence),
-			Check:       orEmpty(flowerChecks(judged, planting, kind, r.works[planting.ID])),
+			Evidence:    append(evidenceOf(judged.Evidence), e.budFrost(judged, check)...),
+			Check:       orEmpty(check),
 		})
 	}
 	return findings

@@ -3,6 +3,7 @@ package assess
 import (
 	"math"
 
+	"haulm/almanac/place"
 	"haulm/almanac/stats"
 	"haulm/almanac/water"
 	"haulm/garden"
@@ -44,6 +45,9 @@ func dryEvidence(out water.Output, planting garden.Planting, watered bool) []Evi
 	if !watered {
 		evidence = append(evidence, Evidence{Say: "no-watering-noted"})
 	}
+	if out.EveryDay {
+		evidence = append(evidence, Evidence{Say: "small-store"})
+	}
 	for _, code := range out.Assumed {
 		switch code {
 		case water.AssumedSoil, water.AssumedAmount, water.AssumedPotSize:
@@ -58,6 +62,10 @@ func (e *Engine) thirst(r *reckoned, planting garden.Planting, kind garden.Kind,
 	bed := e.beds[planting.Bed]
 	plant := water.Plant{Kind: kind, Planted: planting.Planted, Form: planting.Form, PotL: planting.PotL, DepthCm: planting.DepthCm,
 		Count: planting.Count, Soil: bed.Soil, Irrigated: bed.Irrigated, Container: bed.Container, LatenessDays: r.lateness, On: r.on}
+	if p != nil && e.underWall(p.middle) {
+		share := wallRainShare
+		plant.RainShare = &share
+	}
 	if p != nil && len(planting.Area) >= 3 && p.full.AreaM2() > 0 {
 		area := stats.Round7(p.full.AreaM2())
 		plant.AreaM2 = &area
@@ -71,6 +79,26 @@ func (e *Engine) thirst(r *reckoned, planting garden.Planting, kind garden.Kind,
 		}
 	}
 	return plant
+}
+
+// At the foot of a wall.
+const (
+	// wallFootM from a wall or a house the ground lies in its rain shadow, and
+	// wallRainShare of the rain falls there (common practice: climbers go in a foot
+	// or more away, and are watered all the same).
+	wallFootM, wallRainShare = 0.5, 0.5
+)
+
+// underWall tells whether a point lies at the foot of a wall, a fence or a house.
+func (e *Engine) underWall(at garden.Point) bool {
+	for _, id := range sortedKeys(e.structures) {
+		s := e.structures[id]
+		solid := s.Form == "wall" || s.Form == "building" || s.Form == "fence"
+		if solid && len(s.Outline) >= 3 && place.Apart(s.Outline, at) <= wallFootM {
+			return true
+		}
+	}
+	return false
 }
 
 // litresOf is how much was given to one planting; nil where nobody wrote how much,

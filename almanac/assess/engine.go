@@ -4,9 +4,16 @@
 //
 // An Engine holds a garden's records; Upsert and Forget keep it up to date, and
 // Assess and Picture answer from what it holds. The server and the phone run
-// this very code, and the answers agree to the byte. Start in engine.go; book.go
-// holds the records, bloom.go and growth.go turn the two models' judgements into
-// findings, order.go says which come first, picture.go draws one planting.
+// this very code, and the answers agree to the byte.
+//
+// Start in engine.go; book.go holds the records, looks.go and weather.go those that
+// are asked for by day, reckon.go what is worked out once a day. What is found of a
+// planting by its looks is in bloom.go, life.go, asleep.go, growth.go, troubled.go
+// and colony.go; by the weather in frost.go and dry.go; by its place on the plan,
+// from size.go, in crowded.go, hidden.go and, with sunlight.go, shaded.go. What a
+// place does to a planting is told quietly unless the planting itself does badly:
+// walls do not move between two walks. order.go says what comes first, picture.go
+// draws one planting.
 package assess
 
 import (

@@ -401,3 +401,47 @@ func TestWaterIsAskedForOnlyWhereItIsWanted(t *testing.T) {
 		})
 	}
 }
+
+func TestTheFootOfAWallIsDry(t *testing.T) {
+	base := with(with([][2]string{{"garden/g", here}, {"bed/b", `{"soil":"sandy loam"}`}, {"kind/shrub", shrubOf(150, 100)},
+		{"structure/wall", `{"form":"wall","outline":[[-9,-1],[9,-1],[9,0],[-9,0]],"heightM":2}`},
+		{"planting/foot", `{"kind":"shrub","bed":"b","at":[0,0.3],"planted":"2015-04-01","form":"pot","potL":3}`},
+		{"planting/away", `{"kind":"shrub","bed":"b","at":[0,3],"planted":"2015-04-01","form":"pot","potL":3}`}},
+		spell(garden.DayOf(2015, 4, 1), 61, 8)...), spell(garden.DayOf(2015, 6, 1), 30, 5)...)
+	e := engineWith(t, base...)
+	foot, away := e.reckon(garden.DayOf(2015, 6, 30)), e.plantings["away"]
+	kind, _ := e.kind("shrub")
+	at := func(p garden.Planting) *float64 {
+		return e.thirst(foot, p, kind, foot.plotOf[p.ID]).RainShare
+	}
+	if got := at(e.plantings["foot"]); got == nil || *got != wallRainShare {
+		t.Errorf("at its foot the share of rain is %v", got)
+	}
+	if got := at(away); got != nil {
+		t.Errorf("away from it the share of rain is %v", *got)
+	}
+}
+
+func TestFrostOnBudsIsEvidence(t *testing.T) {
+	records := [][2]string{{"garden/g", here}, {"planting/p", `{"kind":"philadelphus-coronarius","planted":"2005"}`}}
+	for year := 2013; year <= 2015; year++ {
+		for day := garden.DayOf(year, 5, 10); day <= garden.DayOf(year, 8, 20); day += 4 {
+			seen := `"notInFlower":true`
+			if since := day - garden.DayOf(year, 6, 4); year < 2015 && since >= 0 && since < 25 {
+				seen = `"stage":65`
+			}
+			records = append(records, [2]string{"observation/" + day.String(), fmt.Sprintf(`{"planting":"p","seen":"%sT10:00:00Z",%s}`, day, seen)})
+		}
+	}
+	frosted := with(records, cold("2015-05-08", -3.5), cold("2015-05-09", -2.5), cold("2015-02-01", -9))
+	f := found(engineWith(t, frosted...), "p", "no-flower-seen", "2015-08-25")
+	if f == nil || !slices.Contains(says(f), "frost-on-buds") {
+		t.Fatalf("after frost in May it is %+v", f)
+	}
+	if last := f.Evidence[len(f.Evidence)-1]; *last.C != -3.5 || last.Day.String() != "2015-05-08" {
+		t.Errorf("the evidence is %+v", last)
+	}
+	if f := found(engineWith(t, with(records, cold("2015-02-01", -9))...), "p", "no-flower-seen", "2015-08-25"); f == nil || slices.Contains(says(f), "frost-on-buds") {
+		t.Errorf("after a mild May it is %+v", f)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"haulm/almanac/bloom"
 	"haulm/almanac/stats"
 	"haulm/garden"
 )
@@ -151,6 +152,33 @@ func (e *Engine) tellsByNow(r *reckoned, kind garden.Kind, frost garden.Day) boo
 		ready = max(ready, up)
 	}
 	return r.on >= ready
+}
+
+// What frost does to buds and young shoots.
+const (
+	// budFrostC kills open buds and soft shoots of what is itself hardy (common
+	// practice: two degrees of frost), and budDays before a flush should open its
+	// buds are out of their winter coats.
+	budFrostC, budDays = -2, 45
+)
+
+// budFrost is the coldest night on the buds of a flush for whose lateness or absence
+// frost is to be checked; nothing where none was cold enough or none is known.
+func (e *Engine) budFrost(judged bloom.Judgement, check []string) []Evidence {
+	if !slices.Contains(check, "late-frost") {
+		return nil
+	}
+	opens := dayOf(judged.Year, judged.Expect.Open.P50)
+	var coldest *daysWeather
+	for _, night := range e.sky.between(opens-budDays, opens) {
+		if night.minC != nil && *night.minC <= budFrostC && (coldest == nil || *night.minC < *coldest.minC) {
+			coldest = &night
+		}
+	}
+	if coldest == nil {
+		return nil
+	}
+	return []Evidence{{Say: "frost-on-buds", Day: &coldest.day, C: coldest.minC}}
 }
 
 // frostChecks orders what to look at (common practice): life before the spade or

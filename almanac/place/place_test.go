@@ -144,3 +144,12 @@ func TestAPartIsHiddenAsAPart(t *testing.T) {
 		t.Errorf("half aside it hides %g", got)
 	}
 }
+
+func TestApartIsTheWayToTheEdge(t *testing.T) {
+	square := garden.Outline{{0, 0}, {4, 0}, {4, 4}, {0, 4}}
+	for at, want := range map[garden.Point]float64{{2, 2}: 0, {6, 2}: 2, {7, 8}: 5, {2, -0.5}: 0.5} {
+		if got := Apart(square, at); got != want {
+			t.Errorf("%v is %g m apart, want %g", at, got, want)
+		}
+	}
+}

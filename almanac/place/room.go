@@ -102,3 +102,17 @@ func (r Room) AreaM2() float64 {
 	}
 	return math.Pi * r.radius * r.radius
 }
+
+// Apart is how far, in metres, a point is from the edge of an outline of three
+// corners or more; 0 within it.
+func Apart(outline garden.Outline, at garden.Point) float64 {
+	ring := make(orb.Ring, 0, len(outline)+1)
+	for _, corner := range outline {
+		ring = append(ring, orb.Point(corner))
+	}
+	ring = append(ring, ring[0])
+	if planar.RingContains(ring, orb.Point(at)) {
+		return 0
+	}
+	return stats.Round7(planar.DistanceFrom(ring, orb.Point(at)))
+}

@@ -29,6 +29,8 @@ export const spotSayings: Readonly<Record<string, Say>> = {
   "sun-halves": ({ before, after }) => (before === undefined || after === undefined ? null : m.e_sun_halves({ before: number(before, 1), after: number(after, 1) })),
   "root-water": ({ day, share, count }, { today, locale }) => (share === undefined || !day ? null : rootWater(shortDay(day, today, locale), wholePercent(share), count ?? 0)),
   "give-water": ({ litres, all, plants }) => (litres === undefined ? null : toGive(litres, all, plants)),
+  "frost-on-buds": ({ c, day }, { units, today, locale }) => (c === undefined || !day ? null : m.e_frost_on_buds({ cold: degrees(c, units), day: shortDay(day, today, locale) })),
+  "small-store": () => m.e_small_store(),
   "no-watering-noted": () => m.e_no_watering_noted(),
   "water-assumes": ({ what }) => assumed(what),
 };
