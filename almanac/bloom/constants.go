@@ -66,6 +66,16 @@ const (
 	// lateByLuck and earlyByLuck are the chances of the day that a verdict must
 	// not exceed: one false alarm in fifty judgements that came to the question.
 	lateByLuck, earlyByLuck = 0.02, 0.02
+	// falseAlarms is the share of healthy flushes that may be called late before
+	// they open, and mostByLuck the chance of luck beyond which none is, however
+	// seldom it is looked at.
+	falseAlarms, mostByLuck = 0.01, 0.05
+	// paceDays is the stretch over which the pace of looking is reckoned, six weeks,
+	// and usualGapDays that of which nothing is known: a fortnight.
+	paceDays, usualGapDays = 42.0, 14.0
+	// surelyLate spreads past the expected day no flush is left to luck; the day is
+	// found to lateStep of a spread.
+	surelyLate, lateStep = 4.0, 1e-6
 	// opensEarly is the chance of opening as early up to which a flush is called
 	// early: below its 80 % band, as one in ten are.
 	opensEarly = 0.1

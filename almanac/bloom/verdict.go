@@ -98,6 +98,7 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	late, early := stats.RoundProbability(cast.beyond(bound(f.After, -1))), stats.RoundProbability(1-cast.beyond(bound(f.By, 1)))
 	median := j.Expect.Open.P50
 	lookedAt := f.After != nil && *f.After >= median
+	allowed := cast.lateBy(f)
 	switch {
 	case f.Standing.Kind == Closed:
 		j.closed(f, cast)
@@ -105,7 +106,7 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 		j.Verdict, j.Probability = FarEarly, &early
 	case f.By != nil && early <= opensEarly:
 		j.Verdict, j.Probability = Early, &early
-	case f.By != nil && late > lateByLuck:
+	case f.By != nil && late > allowed:
 		j.Verdict, j.Probability = OnTime, &late
 	case f.By == nil && on < median:
 		j.Verdict = Due
@@ -113,13 +114,13 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 		j.Verdict = NeedsALook
 	case f.By == nil && !lookedAt:
 		j.Verdict = Due
-	case late <= lateByLuck && f.By == nil && stats.RoundProbability(f.Flowers) < expectsFlower:
+	case late <= allowed && f.By == nil && stats.RoundProbability(f.Flowers) < expectsFlower:
 		j.Verdict = Due
-	case late <= lateByLuck && cast.alone:
+	case late <= allowed && cast.alone:
 		j.Verdict, j.Probability = LaterThanTheBook, &late
-	case late <= lateByLuck:
+	case late <= allowed:
 		j.Verdict, j.Probability = Late, &late
-	case stats.RoundProbability(cast.beyond(on)) <= lateByLuck:
+	case stats.RoundProbability(cast.beyond(on)) <= allowed:
 		j.Verdict = NeedsALook
 	default:
 		j.Verdict, j.Probability = Due, &late
