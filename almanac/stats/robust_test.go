@@ -65,6 +65,7 @@ func TestTheilSenSaysWhatItCannotFit(t *testing.T) {
 }
 
 func TestSummariesOfR(t *testing.T) {
+	compared := 0
 	for name, c := range reference(t).Summaries {
 		var values []float64
 		if json.Unmarshal(c.X, &values) != nil {
@@ -81,10 +82,17 @@ func TestSummariesOfR(t *testing.T) {
 		}
 		for kind, by := range map[string]QuantileType{"type2": Averaged, "type7": Interpolated, "type8": MedianUnbiased} {
 			for p, want := range c.Quantiles[kind] {
-				level := map[string]float64{"p05": 0.05, "p10": 0.1, "p25": 0.25, "p50": 0.5, "p75": 0.75, "p90": 0.9, "p95": 0.95}[p]
+				level, known := map[string]float64{"p05": 0.05, "p10": 0.1, "p25": 0.25, "p50": 0.5, "p75": 0.75, "p90": 0.9, "p95": 0.95}[p]
+				if !known {
+					t.Fatalf("%s has a level %s that is not compared", name, p)
+				}
+				compared++
 				near(t, name+" "+kind+" "+p, Quantile(values, level, by), want, 1e-9)
 			}
 		}
+	}
+	if want := 2 * 3 * 7; compared != want { // sets, types and levels
+		t.Errorf("%d quantiles were compared, want %d", compared, want)
 	}
 }
 

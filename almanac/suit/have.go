@@ -10,12 +10,12 @@ import (
 
 // have adds up what flowers already. Kinds are looked up among those of the input
 // and in the catalogue.
-func (in Input) have(kinds []candidate) (flowering, error) {
+func (in Input) have(kinds []candidate, catalogue []garden.Kind) (flowering, error) {
 	var f flowering
 	if in.Have == nil {
 		return f, nil
 	}
-	if err := in.haveKinds(&f, kinds); err != nil {
+	if err := in.haveKinds(&f, kinds, catalogue); err != nil {
 		return f, err
 	}
 	for i, window := range in.Have.Windows {
@@ -32,14 +32,7 @@ func (in Input) have(kinds []candidate) (flowering, error) {
 	return f, nil
 }
 
-func (in Input) haveKinds(f *flowering, kinds []candidate) error {
-	if len(in.Have.Kinds) == 0 {
-		return nil
-	}
-	catalogue, _, err := garden.Catalogue()
-	if err != nil {
-		return err
-	}
+func (in Input) haveKinds(f *flowering, kinds []candidate, catalogue []garden.Kind) error {
 	names := slices.Clone(in.Have.Kinds)
 	slices.Sort(names)
 	for len(names) > 0 {

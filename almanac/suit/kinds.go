@@ -31,11 +31,7 @@ func (c candidate) cautions() []string {
 }
 
 // candidates reads the kinds of the input, sorted by id.
-func (in Input) candidates() ([]candidate, error) {
-	catalogue, _, err := garden.Catalogue()
-	if err != nil {
-		return nil, err
-	}
+func (in Input) candidates(catalogue []garden.Kind) ([]candidate, error) {
 	if in.Kinds == nil {
 		return candidatesOf(catalogue), nil
 	}

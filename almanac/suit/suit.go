@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"haulm/almanac/stats"
+	"haulm/garden"
 )
 
 // Suit answers the verb "suit". It fails, naming field, value and bound, on an
@@ -14,11 +15,15 @@ func Suit(in Input) (Result, error) {
 	if err := in.check(); err != nil {
 		return Result{}, err
 	}
-	kinds, err := in.candidates()
+	catalogue, _, err := garden.Catalogue()
 	if err != nil {
 		return Result{}, err
 	}
-	have, err := in.have(kinds)
+	kinds, err := in.candidates(catalogue)
+	if err != nil {
+		return Result{}, err
+	}
+	have, err := in.have(kinds, catalogue)
 	if err != nil {
 		return Result{}, err
 	}
