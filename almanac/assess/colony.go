@@ -51,10 +51,16 @@ func (e *Engine) wentOver(planting garden.Planting, on garden.Day) (over bool, d
 	return over, day
 }
 
+// isColony tells whether a planting of a kind is a colony: it lives briefly and sows
+// itself.
+func isColony(kind garden.Kind) bool {
+	return kind.SpreadHabit == "self-sowing" && kind.LifeCycle != "long-lived"
+}
+
 // colonyFindings tells of a kind that sows itself how many were counted, beside
 // the year before.
 func (e *Engine) colonyFindings(r *reckoned, planting garden.Planting, kind garden.Kind) []Finding {
-	if kind.SpreadHabit != "self-sowing" || kind.LifeCycle == "long-lived" {
+	if !isColony(kind) {
 		return nil
 	}
 	now, before := e.lastCount(planting.ID, r.on, r.on.Year()), e.lastCount(planting.ID, r.on, r.on.Year()-1)

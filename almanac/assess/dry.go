@@ -13,6 +13,10 @@ import (
 // for it in the first two seasons, and a season may lie beyond a New Year.
 const askedYears = 3
 
+// unnotedDays of reckoned drought would have shown on a plant: where no watering was
+// ever noted by then, somebody waters and does not note it, and is not nagged.
+const unnotedDays = 21
+
 // dryFindings tells that a planting has used up the water that its roots can
 // easily take, where water says so; nothing where the weather is too thin to tell.
 func (e *Engine) dryFindings(r *reckoned, planting garden.Planting, kind garden.Kind, p *plot) []Finding {
@@ -30,8 +34,9 @@ func (e *Engine) dryFindings(r *reckoned, planting garden.Planting, kind garden.
 	if err != nil || !out.Asks {
 		return nil // an error is of a value that no record can hold
 	}
-	return []Finding{{Planting: planting.ID, Year: r.on.Year(), Verdict: "dry", WorthALook: true,
-		Evidence: dryEvidence(out, planting, len(plant.Given) > 0), Check: []string{"finger-deep", "soak", "mulched"}}}
+	watered := len(plant.Given) > 0
+	return []Finding{{Planting: planting.ID, Year: r.on.Year(), Verdict: "dry", WorthALook: watered || *out.DryDays < unnotedDays,
+		Evidence: dryEvidence(out, planting, watered), Check: []string{"finger-deep", "soak", "mulched"}}}
 }
 
 func dryEvidence(out water.Output, planting garden.Planting, watered bool) []Evidence {

@@ -378,12 +378,20 @@ func TestWaterIsAskedForOnlyWhereItIsWanted(t *testing.T) {
 	spring := spell(garden.DayOf(2015, 4, 1), 61, 8)
 	parching := spell(garden.DayOf(2015, 6, 1), 30, 0)
 	dry := with(with(base, spring...), parching...)
-	f := found(engineWith(t, dry...), "p", "dry", "2015-06-30")
+	f := found(engineWith(t, dry...), "p", "dry", "2015-06-20")
 	if f == nil || !f.WorthALook || !slices.Equal(says(f), []string{"root-water", "give-water", "no-watering-noted"}) {
 		t.Fatalf("after a dry June it is %+v", f)
 	}
 	if *f.Evidence[0].Share < 0.5 || *f.Evidence[0].Count < 1 || *f.Evidence[1].Litres <= 0 {
 		t.Errorf("the evidence is %+v", f.Evidence)
+	}
+	long := engineWith(t, with(dry, spell(garden.DayOf(2015, 7, 1), 30, 0)...)...)
+	if f := found(long, "p", "dry", "2015-07-30"); f == nil || f.WorthALook {
+		t.Errorf("after two months of drought and no watering ever noted it is %+v", f)
+	}
+	long.Upsert(parsed(t, [2]string{"work/w", `{"planting":"p","day":"2015-06-05","what":"water","amount":"5 l"}`}))
+	if f := found(long, "p", "dry", "2015-07-30"); f == nil || !f.WorthALook {
+		t.Errorf("of one whose watering is noted it is %+v", f)
 	}
 	for name, records := range map[string][][2]string{
 		"no weather":    base,

@@ -29,8 +29,8 @@ const (
 // frostFindings tells of frost below what the kind stands, as long as nobody has
 // seen the planting alive after it. Where no weather is known nothing is told.
 func (e *Engine) frostFindings(r *reckoned, planting garden.Planting, kind garden.Kind) []Finding {
-	if sheltered(planting.Cover) {
-		return nil
+	if sheltered(planting.Cover) || isColony(kind) {
+		return nil // a colony is back from its seed
 	}
 	limit := kind.MinWinterC + e.marginC(planting)
 	nights := e.nightsBelow(r, planting, limit)
@@ -132,7 +132,7 @@ const frostShowsDays = 21
 func (e *Engine) livedAfter(planting string, frost, on garden.Day) bool {
 	return slices.ContainsFunc(e.looks.until(planting, on), func(s *seen) bool {
 		growing := s.Stage != nil && *s.Stage >= firstUpStage && *s.Stage <= lastUpStage
-		well := s.Vigour != nil && *s.Vigour >= fairVigour
+		well := s.Vigour != nil && *s.Vigour >= fairVigour || s.CountAlive != nil && *s.CountAlive > 0
 		return s.day >= frost+frostShowsDays && (s.Up == "up" || s.Up == "in-leaf" || growing || well)
 	})
 }

@@ -29,7 +29,7 @@ func (e *Engine) troubledFindings(r *reckoned, planting garden.Planting, kind ga
 }
 
 func (e *Engine) troubleCase(r *reckoned, planting garden.Planting, kind garden.Kind) trouble.Case {
-	c := trouble.Case{On: r.on, Grafted: planting.Grafted, Woody: woody(kind), Colony: kind.SpreadHabit == "self-sowing",
+	c := trouble.Case{On: r.on, Grafted: planting.Grafted, Woody: woody(kind), Colony: isColony(kind),
 		Planted: planting.Count, Blind: r.flower.BlindYears(planting.ID)}
 	for _, s := range e.looks.until(planting.ID, r.on) {
 		if s.Vigour != nil || len(s.Signs) > 0 || s.CountAlive != nil || s.CountInFlower != nil {

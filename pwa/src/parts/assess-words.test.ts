@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { Assessment } from "../almanac/answers";
-import { headline, headlineText, type About } from "./finding-words";
+import { checkWords, evidenceWords, headline, headlineText, type About } from "./finding-words";
 import { seasonWords } from "./season-words";
 
 const on = "2015-06-25";
@@ -43,5 +43,35 @@ describe("a late season", () => {
 describe("a plant that nobody looked at", () => {
   it("is asked about and never called late", () => {
     expect(read("nobody-looked", "iris-sibirica-1")).toEqual(["not looked at since 29 April"]);
+  });
+});
+
+describe("a garden in which every place does something", () => {
+  const { findings } = assessment("places");
+  const told = { ...about, today: "2015-07-01" };
+  const of = (planting: string, verdict: string) => findings.find((finding) => finding.planting === planting && finding.verdict === verdict)!;
+
+  it("has a sentence for every fact and every check", () => {
+    for (const finding of findings) {
+      const facts = finding.evidence.filter(({ say }) => say !== "bud-on");
+      expect(evidenceWords(finding, told), `${finding.planting} ${finding.verdict}`).toHaveLength(facts.length);
+      expect(checkWords(finding)).toHaveLength(finding.check.length);
+    }
+  });
+
+  it("reads as a gardener would say it", () => {
+    expect(evidenceWords(of("under", "crowded"), told)).toEqual([
+      "Neighbours take 100 % of the room it wants, even if all stay as narrow as their kinds can.",
+      "Choisya ternata takes 100 %; it grows to 210 cm, far above this one’s 45 cm.",
+    ]);
+    expect(evidenceWords(of("day-lily", "taller-in-front"), told)[1]).toBe("Choisya ternata stands before it, 210 cm tall by then to its 80 cm.");
+    expect(evidenceWords(of("agapanthus", "frost-below-minimum"), told)).toEqual([
+      "-12 °C on 20 January; what it stands is -7 °C.", "2 nights were so cold, the last 21 January.",
+      "In a container roots freeze sooner; in open ground its kind stands -12 °C.",
+    ]);
+    expect(evidenceWords(of("snowdrops", "dormant"), told)[0]).toMatch(/^It sleeps under the soil: don’t dig here before \d+ \w+ 2016\.$/u);
+    expect(evidenceWords(of("foxglove", "done"), told)).toEqual([
+      "A biennial: it has flowered, and by 20 August 2014 it was over.", "It may have sown itself: look for seedlings before you dig.",
+    ]);
   });
 });
