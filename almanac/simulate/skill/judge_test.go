@@ -1,6 +1,7 @@
 package skill
 
 import (
+	"slices"
 	"testing"
 
 	"haulm/almanac/assess"
@@ -114,6 +115,29 @@ func TestScoreCountsEachPlantOnce(t *testing.T) {
 		t.Errorf("false %+v, %+v; blind %+v", s.Haulm.False, s.Oracle.False, s.Blind)
 	case s.Before != Share{2, 4} || s.After.Of != 0:
 		t.Errorf("bands %+v, %+v", s.Before, s.After)
+	}
+}
+
+// TestTheFrontierIsWhatBandsSay: a band of 110 ± 5 leaves 2.3 in a hundred after day
+// 120, and what was in flower is asked about no more.
+func TestTheFrontierIsWhatBandsSay(t *testing.T) {
+	c := Case{Flush: *flush()}
+	off := 5 * 1.2815515655446004
+	band := &bloom.Band{P10: 110 - off, P50: 110, P90: 110 + off}
+	c.low(band, []bloom.Look{shut(90), shut(110)}, 112)
+	c.low(band, []bloom.Look{shut(90), shut(110)}, 114)
+	c.low(band, []bloom.Look{shut(90), shut(110), shut(120)}, 121)
+	c.low(band, []bloom.Look{shut(90), shut(110), shut(120), staged(130, 61)}, 130)
+	if want := []Low{{112, 0.5}, {121, 0.023}}; !slices.Equal(c.Lows, want) {
+		t.Errorf("lows %v, want %v", c.Lows, want)
+	}
+	opens := 130.0
+	c.OpensDay, c.LateDays = &opens, 20
+	if r := At(0.03, []Case{c}); r.Named != (Share{1, 1}) || r.MedianDays() != 11 {
+		t.Errorf("at 0.03: %+v", r)
+	}
+	if r := At(0.02, []Case{c}); r.Named != (Share{0, 1}) {
+		t.Errorf("at 0.02: %+v", r)
 	}
 }
 

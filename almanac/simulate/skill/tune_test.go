@@ -10,10 +10,11 @@ import (
 )
 
 var (
-	tuneGardens = flag.Int("gardens", 0, "how many gardens TestTune walks for each scenario; 0 leaves it out")
-	tuneFrom    = flag.Uint64("from", 1, "their first seed, of the tuning seeds")
-	tuneOnly    = flag.String("only", "", "the scenarios of TestTune, by name, with commas between; all where empty")
-	tuneCases   = flag.Bool("cases", false, "whether TestTune lists late plants not named in time and healthy ones named")
+	tuneGardens  = flag.Int("gardens", 0, "how many gardens TestTune walks for each scenario; 0 leaves it out")
+	tuneFrom     = flag.Uint64("from", 1, "their first seed, of the tuning seeds")
+	tuneOnly     = flag.String("only", "", "the scenarios of TestTune, by name, with commas between; all where empty")
+	tuneFrontier = flag.Bool("frontier", false, "whether TestTune shows what other points of speaking would make of the same expectations")
+	tuneCases    = flag.Bool("cases", false, "whether TestTune lists late plants not named in time and healthy ones named")
 )
 
 // TestTune writes one line of figures a scenario, on seeds that constants may be
@@ -34,6 +35,9 @@ func TestTune(t *testing.T) {
 		}
 		score, walks := s.walk(t, *tuneFrom, *tuneGardens)
 		fmt.Println(line(s.name, score))
+		if *tuneFrontier {
+			frontier(walks)
+		}
 		if *tuneCases {
 			listCases(*tuneFrom, walks)
 		}
@@ -61,6 +65,19 @@ func line(name string, s Score) string {
 	}
 	return fmt.Sprintf("%-16s |  %s    | %s | %s | %8.1f %8.1f | %7.1f %8.1f  | %6.1f %6.1f  | %5.1f", name, judge(s.Haulm), judge(s.Notebook), judge(s.Oracle),
 		s.Before.Percent(), s.After.Percent(), s.HowLate.Percent(), s.AtLeast.Percent(), s.Season.Percent(), s.SeasonTwice.Percent(), s.Blind.Percent())
+}
+
+// frontier writes what a judge would be scored who asks of Haulm's bands what the
+// oracle asks of the truth, by the chance at which it speaks.
+func frontier(walks []Walk) {
+	var cases []Case
+	for _, w := range walks {
+		cases = append(cases, w.Cases...)
+	}
+	for _, chance := range []float64{0.01, 0.02, 0.03, 0.04, 0.05, 0.06} {
+		r := At(chance, cases)
+		fmt.Printf("    at %.2f: %5.1f %% named, %5.1f days, %5.2f false\n", chance, r.Named.Percent(), r.MedianDays(), r.False.Percent())
+	}
 }
 
 // listCases writes the plants that Haulm missed or named for nothing.

@@ -16,6 +16,8 @@ type Case struct {
 	Before, After *bloom.Band
 	// First is Haulm's judgement when it first named the plant, and Last its last.
 	First, Last bloom.Judgement
+	// Lows are what its bands made of the looks (frontier.go).
+	Lows []Low
 	// Verdicts are Haulm's, from the day on which each was first given.
 	Verdicts []Naming
 }
@@ -86,6 +88,7 @@ func (w *walker) day(day, next garden.Day) {
 			c.Before = w.haulm.band(&c.Flush)
 		}
 		c.After = w.haulm.band(&c.Flush)
+		c.low(c.After, looks, ofYear(day, c.Year))
 	}
 }
 
