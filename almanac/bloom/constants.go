@@ -205,9 +205,10 @@ const (
 	// rememberedYears is how many years back looks are used: older ones no longer
 	// describe the plant or the garden's trees.
 	rememberedYears = 20
-	// mostKnots bounds the size of one fit, so that no input takes it beyond a
-	// second: fifty seasons of one month's flower, or twenty-five full years.
-	mostKnots = 300
+	// mostFlushes, mostKnots and mostWork, flushes times the square of knots, bound
+	// one fit, so that no input takes it beyond a second: 60 plantings of a dozen
+	// kinds through 20 years are well within.
+	mostFlushes, mostKnots, mostWork = 8_000, 300, 3e8
 
 	// The fit stops when no value moves by more than stopDays, far below what
 	// results are rounded to, or after mostSteps.

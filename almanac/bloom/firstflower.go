@@ -88,8 +88,8 @@ func FirstFlower(in Input) (Output, error) {
 	for i, at := range order {
 		sorted[i] = flushes[at]
 	}
-	if n := countKnots(sorted); n > mostKnots {
-		return Output{}, fmt.Errorf("flushes spread over too many seasons for one fit (%d stretches of a month, at most %d): ask about fewer years at a time", n, mostKnots)
+	if err := checkSize(sorted); err != nil {
+		return Output{}, err
 	}
 	m := modelOf(sorted, 0, in.seasonMeans())
 	return Output{Seasons: m.seasonOutputs(in), Flushes: m.flushOutputs(order)}, nil
@@ -139,6 +139,21 @@ func (in Input) seasonMeans() []SeasonMean {
 	}
 	slices.SortFunc(means, func(a, b SeasonMean) int { return cmp.Compare(a.Year, b.Year) })
 	return means
+}
+
+// checkSize keeps a fit to what is reckoned within a second.
+func checkSize(flushes []Flush) error {
+	if len(flushes) > mostFlushes {
+		return fmt.Errorf("flushes has %d items, more than %d: ask about fewer plantings or years at a time", len(flushes), mostFlushes)
+	}
+	n := countKnots(flushes)
+	if n > mostKnots {
+		return fmt.Errorf("flushes spread over too many seasons for one fit (%d stretches of a month, at most %d): ask about fewer years at a time", n, mostKnots)
+	}
+	if most := mostWork / float64(n*n); float64(len(flushes)) > most {
+		return fmt.Errorf("flushes has %d items over %d stretches of a month, for which a fit takes at most %.0f: ask about fewer plantings or years at a time", len(flushes), n, most)
+	}
+	return nil
 }
 
 // countKnots is how many knots the flushes would need, at most.
