@@ -13,7 +13,7 @@ func numberVerbs() []Verb {
 			intervals[]  lower and upper end in days, each -1e12 to 1e12, null where open; equal ends are an exact day`, bloom.IntervalMean),
 		verb("theil-sen", "a line by the median of slopes",
 			`{"x":[1,2,3,4,5],"y":[2.1,3.9,6.2,7.8,30]}`, `
-			x[]  any unit, at least two that differ
+			x[]  any unit, at least two that differ, at most 100000 values
 			y[]  any unit, one for each x`, theilSen),
 	}
 }

@@ -17,7 +17,7 @@ func sunVerbs() []Verb {
 			garden.lon             degrees east, -180 to 180
 			garden.planBearingDeg  of the plan's y axis, degrees clockwise from north, -360 to 360
 			garden.normals[]       twelve months' {minC, maxC, rainMm}, for dates of leaf by heat; without them by latitude
-			structures[].form      wall, fence, hedge, tree, building, arch or pergola
+			structures[].form      wall, fence, hedge, tree, building, arch or pergola; at most 500 structures, of 5000 corners in all
 			structures[].outline   [[x, y], …] metres on the plan, at least 3 points and at most 500, not crossing itself
 			structures[].baseM     metres above the plan, -500 to 500
 			structures[].heightM   of its top, metres above the plan, above baseM and at most 500

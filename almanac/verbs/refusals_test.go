@@ -113,13 +113,40 @@ func refuses(t *testing.T, verb, in string, says ...string) {
 	t.Helper()
 	out, err := Run(verb, []byte(in))
 	if err == nil {
-		t.Fatalf("%s is answered: %.200s", in, out)
+		t.Fatalf("%.200s is answered: %.200s", in, out)
 	}
 	for _, piece := range says {
 		if !strings.HasPrefix(err.Error(), verb+": ") || !strings.Contains(err.Error(), piece) {
 			t.Errorf("the error is %q; it should say %q", err, piece)
 		}
 	}
+}
+
+// More than a verb reckons within a second is refused with how many it takes.
+func TestSizesAreRefusedByName(t *testing.T) {
+	many := func(n int, one string) string { return strings.Repeat(one+",", n-1) + one }
+	cases := []struct{ verb, in, says string }{
+		{"curve-fit", `{"model":"logistic","x":[` + many(20001, "1") + `],"y":[` + many(20001, "1") + `]}`, "20000"},
+		{"theil-sen", `{"x":[` + many(100001, "1") + `],"y":[` + many(100001, "1") + `]}`, "100000"},
+		{"first-flower", `{"kinds":{"k":{"expectedDay":9}},"seasons":{},"flushes":[` + flushes(8001, 1) + `]}`, "flushes has 8001 items, more than 8000"},
+		{"first-flower", `{"kinds":{"k":{"expectedDay":9}},"seasons":{},"flushes":[` + flushes(60, 130) + `]}`, "flushes has 7800 items over"},
+		{"first-flower", `{"kinds":{"k":{"expectedDay":9}},"seasons":{},"flushes":[` + flushes(1, 900) + `]}`, "at most 300"},
+		{"growth", `{"kind":{"heightCm":[40,60]},"on":"2015-07-10","measures":[` + many(10001, `{"day":"2015-07-01"}`) + `]}`, "10000"},
+		{"growth", `{"kind":{"heightCm":[40,60]},"on":"2015-07-10","work":[` + many(2001, `{"day":"2015-07-01","what":"pruned"}`) + `]}`, "2000"},
+	}
+	for _, c := range cases {
+		t.Run(c.verb+" "+c.says, func(t *testing.T) { refuses(t, c.verb, c.in, c.says) })
+	}
+}
+
+func flushes(plantings, years int) string {
+	var list strings.Builder
+	for p := range plantings {
+		for y := range years {
+			fmt.Fprintf(&list, `,{"planting":"p%d","kind":"k","year":%d}`, p, 1500+y)
+		}
+	}
+	return list.String()[1:]
 }
 
 // What one verb alone can be asked wrongly.

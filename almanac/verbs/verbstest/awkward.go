@@ -37,20 +37,20 @@ func awkwardCurves() []Large {
 	for _, model := range []string{"logistic", "gompertz", "asymptotic", "chapman-richards"} {
 		for _, noise := range []int{1, 500} {
 			var x, y []int
-			for n := range 40_000 {
+			for n := range 20_000 {
 				x, y = append(x, n), append(y, n/100+draw.IntN(noise))
 			}
-			large = append(large, Large{fmt.Sprintf("40,000 points of a straight line, %s, noise %d", model, noise), written(object{"model": model, "x": x, "y": y})})
+			large = append(large, Large{fmt.Sprintf("20,000 points of a straight line, %s, noise %d", model, noise), written(object{"model": model, "x": x, "y": y})})
 		}
 	}
 	return large
 }
 
 // awkwardFlushes are plantings through the years: many years of few, few of
-// many, and every kind of its own day.
+// many, and every kind of its own day; the last two are more than is taken.
 func awkwardFlushes() []Large {
 	var large []Large
-	for _, shape := range []struct{ plantings, years, kinds int }{{50, 150, 1}, {320, 24, 12}, {320, 24, 320}, {320, 12, 200}, {900, 8, 900}, {2500, 3, 40}, {7000, 1, 7000}, {1, 7000, 1}, {25, 280, 1}} {
+	for _, shape := range []struct{ plantings, years, kinds int }{{20, 150, 1}, {80, 90, 1}, {150, 24, 12}, {150, 24, 150}, {400, 15, 12}, {660, 12, 200}, {990, 8, 900}, {2600, 3, 40}, {7900, 1, 7900}, {7900, 1, 12}, {50, 150, 1}, {1, 7000, 1}} {
 		kinds, flushes := object{}, []object{}
 		for k := range shape.kinds {
 			kinds[fmt.Sprintf("k%d", k)] = object{"expectedDay": 20 + k*330/shape.kinds}
@@ -118,7 +118,7 @@ func awkwardBeds() []Large {
 // awkwardShade is a point in a wood, each tree of few corners or of many.
 func awkwardShade() []Large {
 	var large []Large
-	for _, shape := range []struct{ trees, corners int }{{1250, 4}, {1660, 3}, {10, 500}} {
+	for _, shape := range []struct{ trees, corners int }{{500, 10}, {500, 4}, {10, 500}} {
 		structures := []object{}
 		for n := range shape.trees {
 			outline := [][2]float64{}
