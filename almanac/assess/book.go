@@ -24,6 +24,7 @@ type book struct {
 	structures map[string]garden.Structure
 	sky        sky
 	skipped    map[garden.Ref]string
+	lifeNews   int // counts what has changed that bears on coming up; see life.go
 }
 
 func newBook(kinds []garden.Kind) (book, error) {
@@ -89,7 +90,9 @@ func (b *book) decode(record garden.Record) error {
 		if err != nil {
 			return err
 		}
-		b.looks.add(&seen{o, day})
+		s := &seen{o, day}
+		b.looks.add(s)
+		b.lifeChanged(saysLife(s))
 		return nil
 	case garden.WorkRecord:
 		return keep(b.works, record, &garden.Work{})
@@ -142,6 +145,7 @@ func over(catalogue, own garden.Fields) garden.Fields {
 func (b *book) drop(ref garden.Ref) {
 	id := ref.ID
 	delete(b.skipped, ref)
+	b.lifeChanged(ref.Kind == garden.GardenRecord || ref.Kind == garden.KindRecord || ref.Kind == garden.PlantingRecord || ref.Kind == garden.WeatherRecord)
 	switch ref.Kind {
 	case garden.GardenRecord:
 		delete(b.gardens, id)
@@ -152,6 +156,7 @@ func (b *book) drop(ref garden.Ref) {
 	case garden.PlantingRecord:
 		delete(b.plantings, id)
 	case garden.ObservationRecord:
+		b.lifeChanged(saysLife(b.looks.byID[id]))
 		b.looks.remove(id)
 	case garden.WorkRecord:
 		delete(b.works, id)

@@ -209,3 +209,37 @@ func TestASouthernSummerIsStillTheSeasonInJanuary(t *testing.T) {
 		t.Errorf("in April the season is still %+v", season)
 	}
 }
+
+// What is kept from one answer to the next must not show: an engine that was asked
+// after every record answers as a fresh one.
+func TestAnswersDoNotDependOnWhatWasAskedBefore(t *testing.T) {
+	records := [][2]string{{"garden/g", `{"lat":51.5,"lon":-2.6,"altitudeM":50}`},
+		{"planting/hosta", `{"kind":"hosta-sieboldiana","planted":"2005","at":[0,0]}`},
+		{"observation/a", `{"planting":"hosta","seen":"2015-03-02T09:00:00Z","up":"not-up"}`},
+		{"observation/b", `{"planting":"hosta","seen":"2015-05-30T09:00:00Z","note":"?"}`},
+		{"observation/c", `{"planting":"hosta","seen":"2015-06-20T09:00:00Z","up":"not-up"}`},
+		{"structure/house", `{"form":"building","outline":[[-9,-9],[9,-9],[9,-0.5],[-9,-0.5]],"heightM":8}`},
+		{"weather/2015-01-01.a", `{"day":"2015-01-01","minC":-40,"maxC":1}`},
+		{"planting/choisya", `{"kind":"choisya-ternata","planted":"2000","at":[0.2,0]}`},
+		{"observation/c", `{"planting":"hosta","seen":"2015-06-20T09:00:00Z","up":"up"}`},
+		{"kind/hosta-sieboldiana", `{"sunHours":[9,16]}`}}
+	asked := engineWith(t)
+	on := garden.DayOf(2015, 6, 22)
+	for n := range records {
+		asked.Upsert(parsed(t, records[n]))
+		fresh := engineWith(t, records[:n+1]...)
+		for _, day := range []garden.Day{on, garden.DayOf(2015, 3, 20)} {
+			got, errGot := json.Marshal(asked.Assess(day))
+			want, errWant := json.Marshal(fresh.Assess(day))
+			if errGot != nil || errWant != nil || string(got) != string(want) {
+				t.Errorf("after %s, on %s, it is\n%s\nand of a fresh engine\n%s", records[n][0], day, got, want)
+			}
+		}
+	}
+	asked.Forget([]garden.Ref{{Kind: garden.StructureRecord, ID: "house"}, {Kind: garden.ObservationRecord, ID: "c"}})
+	for _, f := range asked.Assess(on).Findings {
+		if f.Verdict == "shaded" && f.Planting == "choisya" {
+			t.Errorf("the house is gone and %+v", f)
+		}
+	}
+}

@@ -32,6 +32,7 @@ type Engine struct {
 	book
 	known *reckoned // what was worked out since the last change; nil when stale
 	sun   *sunlight // of the year that was asked about last; see sunlight.go
+	up    *comingUp // of the day that was asked about last; see life.go
 }
 
 // New gives an Engine that knows the catalogue and no records.

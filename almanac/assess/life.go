@@ -93,12 +93,33 @@ func lastLife(list []*seen, wood bool) *seen {
 	return nil
 }
 
-// life is the model of coming up, worked out when the first planting is found
-// missing: on most days in most gardens none is.
-func (e *Engine) life(r *reckoned) *bloom.Model {
-	if r.life != nil {
-		return r.life
+// A comingUp keeps the model of coming up of one day as long as nothing that bears
+// on it changes: most of what is noted in summer does not.
+type comingUp struct {
+	on    garden.Day
+	news  int // of the book, as it was
+	model *bloom.Model
+}
+
+// saysLife tells whether an observation can bear on coming up; nil cannot.
+func saysLife(s *seen) bool { return s != nil && (s.Up != "" || showsShoots(s)) }
+
+func (b *book) lifeChanged(changed bool) {
+	if changed {
+		b.lifeNews++
 	}
+}
+
+// life is the model of coming up, worked out when the first planting is found
+// missing or may be asleep: on most days in most gardens none is.
+func (e *Engine) life(r *reckoned) *bloom.Model {
+	if e.up == nil || e.up.on != r.on || e.up.news != e.lifeNews {
+		e.up = &comingUp{r.on, e.lifeNews, e.reckonLife(r)}
+	}
+	return e.up.model
+}
+
+func (e *Engine) reckonLife(r *reckoned) *bloom.Model {
 	var kinds []garden.Kind
 	var plants []bloom.Plant
 	taken := map[string]bool{}
@@ -116,8 +137,7 @@ func (e *Engine) life(r *reckoned) *bloom.Model {
 			kinds = append(kinds, emergence)
 		}
 	}
-	r.life = bloom.Reckon(e.here(r.on), kinds, plants, r.on)
-	return r.life
+	return bloom.Reckon(e.here(r.on), kinds, plants, r.on)
 }
 
 // lifeFindings says when a planting that dies down or drops its leaves was

@@ -14,7 +14,6 @@ type reckoned struct {
 	round  []garden.Planting // what stands in the ground, in walking order
 	works  map[string][]garden.Work
 	flower *bloom.Model
-	life   *bloom.Model // nil until something is missing; see life.go
 
 	lateness float64 // days by which the garden's usual year runs behind the catalogue's
 	plots    []plot  // what of the round has a place on the plan
