@@ -31,13 +31,16 @@
 // nobody looked at moves no other. A day on which nothing was seen moves only
 // what the calendar moves: what is due, what needs a look, what closes; until
 // something closes every flush seen to open is judged as the day before. And the
-// model is monotone: when another planting is seen to open later in the same
-// season, or still shut on a later day, this one is not expected earlier for it,
-// so that it is not called late for it; nor is it expected later when the other is
-// in flower sooner. That is so but for a little that is sound: a plant that is
-// later than in the years in which both kept pace says that those years were
-// early, and this one with them. And to know more narrows a band, so that a chance
-// may fall while the expected day stays.
+// model is monotone: what another planting shows this season moves this one's
+// expected day, if at all, the way it points. Later than all the rest say, or still
+// shut then, never makes this one expected earlier; sooner
+// never makes it expected later; and the later the other opens, the later this one
+// is expected, until the other is so late that it is set aside (aside.go) and says
+// nothing more. That is so but for a little that is sound (a plant later than in
+// years in which both kept pace says that those years were early, and this one with
+// them), for half a day that one summit of a parabola is worth, and where what the
+// other shows makes the garden set a third aside. To know more narrows a band, so
+// that a chance may fall while the expected day stays.
 //
 // Two ways in: Reckon for a garden's records, with Model's methods for verdicts,
 // strips and the season; FirstFlower and IntervalMean for the verbs of those
