@@ -17,8 +17,12 @@ func largeGardens(verb string) []Large {
 		{"many plantings, each with a look", question(verb, bed, func(n int) string {
 			return planting(n) + "," + look(n, n, 15000-n%300)
 		})},
+		{"many plantings of one kind, never looked at", question(verb, bed, func(n int) string { return planting(5 * n) })},
+		{"many plantings of one kind, each with a look", question(verb, bed, func(n int) string {
+			return planting(5*n) + "," + look(n, 5*n, 13650-n%300)
+		})},
 		{"many plantings on one spot", question(verb, bed, func(n int) string {
-			return fmt.Sprintf(`{"record":"planting/p%d","fields":{"kind":"quercus-robur","bed":"b","at":[1,1],"planted":"1900","count":5}}`, n)
+			return fmt.Sprintf(`{"record":"planting/p%d","fields":{"kind":"rosa-glauca","bed":"b","at":[1,1],"planted":"1900","count":5}}`, n)
 		})},
 		{"half plantings of a bed, half its works", question(verb, bed, func(n int) string {
 			return planting(n) + "," + fmt.Sprintf(`{"record":"work/w%d","fields":{"bed":"b","day":"%s","what":"cut-back","heightLeftCm":10}}`, n, dayN(n%15000))
@@ -49,7 +53,7 @@ func largeGardens(verb string) []Large {
 const bed = `{"record":"bed/b","fields":{"outline":[[0,0],[100,0],[100,10],[0,10]],"soil":"loam","viewedFrom":[50,-3]}}`
 
 func planting(n int) string {
-	kinds := []string{"iris-sibirica", "cornus-kousa", "rosa-gallica", "narcissus-pseudonarcissus", "geranium-pratense"}
+	kinds := []string{"iris-sibirica", "cornus-kousa", "rosa-gallica-officinalis", "narcissus-february-gold", "astrantia-major"}
 	return fmt.Sprintf(`{"record":"planting/p%d","fields":{"kind":%q,"bed":"b","planted":"%d","at":[%d,%d]}}`, n, kinds[n%len(kinds)], 1975+n%40, n%100, n/100%10)
 }
 
