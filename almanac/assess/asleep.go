@@ -16,10 +16,10 @@ const (
 	bulbLeafDays = 42
 	// latestUpDays after its kind's window, and not later, a planting may still come
 	// up: beyond it the model of coming up is not asked.
-	latestUpDays = 75
-	// nearUpDays before its kind's window the season begins to tell when it comes
-	// up: earlier there is no season yet.
-	nearUpDays = 60
+	latestUpDays = 45
+	// nearUpDays before the end of its kind's window the season begins to tell when
+	// it comes up: earlier there is hardly a season yet.
+	nearUpDays = 30
 	// lateUpDays after the window nearly all of a kind are up: a cold spring and a
 	// slow plant, each a week or so.
 	lateUpDays = 21
@@ -59,11 +59,15 @@ func (e *Engine) sleepsUntil(r *reckoned, planting garden.Planting, kind garden.
 }
 
 // maySleep tells, from its kind's usual year and the last look alone, whether a
-// planting may be under the soil on a day: not while all of its kind stand, unless
-// it was seen to go down.
+// planting may be under the soil on a day: not while all of its kind stand, nor
+// when it was seen up, unless it was seen to go down.
 func (e *Engine) maySleep(r *reckoned, planting garden.Planting, kind garden.Kind) bool {
-	if last := lastLife(e.looks.until(planting.ID, r.on), false); last != nil && wentDown(last) {
+	last := lastLife(e.looks.until(planting.ID, r.on), false)
+	switch {
+	case last != nil && wentDown(last):
 		return true
+	case last != nil && r.on-last.day < halfYear && r.on < e.downAfter(r, kind, last.day):
+		return false // seen up, and it has not had time to go down
 	}
 	for year := r.on.Year() - 1; year <= r.on.Year(); year++ {
 		up := e.usually(r, kind.Emerges.To, year)
