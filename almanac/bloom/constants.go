@@ -63,13 +63,15 @@ const (
 	// misread is the chance that a look took a bud for a flower or the reverse.
 	misread = 0.03
 
-	// lateByLuck and earlyByLuck are the chances of the day that a verdict must
-	// not exceed: one false alarm in fifty judgements that came to the question.
-	lateByLuck, earlyByLuck = 0.02, 0.02
+	// lateByLuck and earlyByLuck are the chances of the day that a flush which was
+	// seen to open must not exceed to be called late, or far early. Looks leave
+	// little doubt of the day then, so that as many of the healthy are called late
+	// as the chance says: one in two hundred.
+	lateByLuck, earlyByLuck = 0.005, 0.02
 	// falseAlarms is the share of healthy flushes that may be called late before
 	// they open, and mostByLuck the chance of luck beyond which none is, however
 	// seldom it is looked at.
-	falseAlarms, mostByLuck = 0.01, 0.05
+	falseAlarms, mostByLuck = 0.009, 0.05
 	// paceDays is the stretch over which the pace of looking is reckoned, six weeks,
 	// and usualGapDays that of which nothing is known: a fortnight.
 	paceDays, usualGapDays = 42.0, 14.0

@@ -18,8 +18,8 @@ type fit struct {
 	globals   []float64     // the garden's difference, each knot in sds of the season, the response to heat
 	hessian   mat.Cholesky  // of the globals, everything else following
 	spread    *mat.SymDense // its inverse: the globals' covariance
-	informed  []int         // the knots that sites inform
-	whitener  *mat.SymDense // the inverse of their stated correlation
+	stated    *mat.SymDense // the knots' part of it, with the stated spreads
+	halves    [2]half       // of the year, for learning the season's spreads
 	curves    []*kindCurve
 	cuts      []*windowCut
 	deltas    [][]float64 // each kind's rows: season, garden and kind together
@@ -30,7 +30,8 @@ type fit struct {
 // prior are log-concave, so each has one summit, and where a climb starts does
 // not matter.
 func newFit(l *layout) *fit {
-	f := &fit{layout: l, spreads: statedSpreads(), precision: l.priorPrecision(), values: make([]float64, l.place())}
+	f := &fit{layout: l, spreads: statedSpreads(), values: make([]float64, l.place())}
+	f.setPrior()
 	f.globals = f.values[:l.globalsInAll()]
 	for _, k := range l.kinds {
 		k.shift = f.values[k.at : k.at+len(k.windows)]
@@ -60,24 +61,23 @@ func (l *layout) place() int {
 	return at
 }
 
-// priorPrecision is the inverse covariance of the globals before any look.
-func (l *layout) priorPrecision() *mat.SymDense {
-	all := make([]int, len(l.knots))
+// setPrior makes the inverse covariance of the globals before any look.
+func (f *fit) setPrior() {
+	all := make([]int, len(f.knots))
 	for i := range all {
 		all[i] = i
 	}
-	knots := l.knotPrecision(all)
-	precision := mat.NewSymDense(l.globalsInAll(), nil)
-	precision.SetSym(theGarden, theGarden, 1/(sdGarden*sdGarden))
+	f.stated = f.knotPrecision(all)
+	f.precision = mat.NewSymDense(f.globalsInAll(), nil)
+	f.precision.SetSym(theGarden, theGarden, 1/(sdGarden*sdGarden))
 	for i := range all {
 		for j := i; j < len(all); j++ {
-			precision.SetSym(firstKnot+i, firstKnot+j, knots.At(i, j))
+			f.precision.SetSym(firstKnot+i, firstKnot+j, f.stated.At(i, j))
 		}
 	}
-	for i := firstKnot + len(all); i < l.globalsInAll(); i++ {
-		precision.SetSym(i, i, 1)
+	for i := firstKnot + len(all); i < f.globalsInAll(); i++ {
+		f.precision.SetSym(i, i, 1)
 	}
-	return precision
 }
 
 // knotPrecision is the inverse of the correlation between some of the knots.

@@ -17,6 +17,7 @@ type row struct {
 	mean     float64 // of the season, by its weather or where it was given
 	knots    blend   // its knots by their number among the fit's
 	heat     float64 // days that its heat came later than usual
+	spring   float64 // how far it is in the time of year when seasons move flower most, 0 to 1
 	terms    []term  // the globals that it touches and by how much
 	opened   float64 // how many flushes inform it
 }
@@ -52,10 +53,11 @@ type SeasonMean struct {
 
 // A layout is a garden's flushes sorted into kinds, rows and plantings.
 type layout struct {
-	kinds  []*kindBlock
-	places []place // of each flush
-	knots  []int   // numbers on the line of time, ascending
-	heated int     // 1 where any row's heat is known, else 0
+	kinds   []*kindBlock
+	places  []place   // of each flush
+	knots   []int     // numbers on the line of time, ascending
+	springs []float64 // how far each knot is in the time of year when seasons move flower most, 0 to 1
+	heated  int       // 1 where any row's heat is known, else 0
 }
 
 // canonical is the order in which flushes are reckoned, whatever order they
@@ -123,7 +125,7 @@ func (k *kindBlock) rowOf(f Flush, seasons []SeasonMean) int {
 	}
 	newYear := float64(garden.DayOf(f.Year, 1, 1))
 	r := row{window: window, year: f.Year, expected: f.Expected, knots: blendAt(newYear+f.Expected-1, f.SeasonSD),
-		mean: heatResponse * f.HeatDays, heat: f.HeatDays}
+		mean: heatResponse * f.HeatDays, heat: f.HeatDays, spring: (f.SeasonSD - seasonSDLeast) / (seasonSDLargest - seasonSDLeast)}
 	for _, s := range seasons {
 		if s.Year == f.Year {
 			r.mean = s.Days
@@ -173,11 +175,13 @@ func (l *layout) numberKnots() {
 	}
 	slices.Sort(l.knots)
 	l.knots = slices.Compact(l.knots)
+	l.springs = make([]float64, len(l.knots))
 	for _, k := range l.kinds {
 		for i := range k.rows {
 			r := &k.rows[i]
 			r.knots.left, _ = slices.BinarySearch(l.knots, r.knots.left)
 			r.knots.right, _ = slices.BinarySearch(l.knots, r.knots.right)
+			l.springs[r.knots.left], l.springs[r.knots.right] = r.spring, r.spring
 			r.terms = []term{{theGarden, 1}, {firstKnot + r.knots.left, r.knots.leftWeight}, {firstKnot + r.knots.right, r.knots.rightWeight}}
 			if r.heat != 0 {
 				l.heated = 1
