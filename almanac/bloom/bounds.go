@@ -20,6 +20,9 @@ func (t *turn) readSights() {
 	for i := range t.seen {
 		s := &t.seen[i]
 		t.Seen.Days = append(t.Seen.Days, s.day)
+		if s.what == bud {
+			t.Seen.LastBud = &s.day
+		}
 		if s.what == flower && t.Seen.FirstFlower == nil {
 			t.Seen.FirstFlower = &s.day
 		}

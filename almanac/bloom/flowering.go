@@ -56,7 +56,7 @@ func (f *Flush) told() record {
 	switch {
 	case f.Standing.Kind == Open && f.By != nil:
 		return record{came: 1}
-	case f.Standing.Kind == Closed && len(f.Seen.Days) > 0 && stats.RoundProbability(f.unseen(f.beforehand())) <= mayBeUnseen:
+	case f.Standing.Kind == Closed && len(f.Seen.Days) > 0 && stats.RoundProbability(f.unmet(f.beforehand())) <= mayBeUnseen:
 		return record{not: 1}
 	}
 	return record{}
@@ -125,7 +125,7 @@ func recordsBefore(flushes []Flush, told []record) map[windowYear]record {
 func (f *Flush) stillFlowers(cast forecast) float64 {
 	unseen := cast.beyond(bound(f.After, -1))
 	if f.Standing.Kind == Closed {
-		unseen = f.unseen(cast)
+		unseen = f.unmet(cast)
 	}
 	come := f.Flowers * unseen
 	if come == 0 {
@@ -162,7 +162,7 @@ func (m *Model) BlindYears(plant string) []int {
 	var years []int
 	for _, i := range m.of(plant) {
 		f := &m.flushes[i]
-		if f.Index == 0 && f.Standing.Kind == Closed && stats.RoundProbability(f.unseen(m.forecast(i))) <= mayBeUnseen {
+		if f.Index == 0 && f.Standing.Kind == Closed && stats.RoundProbability(f.unmet(m.forecast(i))) <= mayBeUnseen {
 			years = append(years, f.Year)
 		}
 	}

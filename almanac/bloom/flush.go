@@ -39,6 +39,7 @@ type Seen struct {
 	LastLook    *garden.Day // the last that said anything about flower
 	LastWas     string      // "bud", "not-in-flower", "flower" or "over"; "" with no look
 	LastStage   *int
+	LastBud     *garden.Day
 	FirstFlower *garden.Day
 	LastFlower  *garden.Day
 	Over        *garden.Day

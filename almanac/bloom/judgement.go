@@ -27,8 +27,8 @@ type Judgement struct {
 	Year, Flush int
 	Verdict     Verdict
 	// Days is how late it opened against this garden's usual year (against the
-	// catalogue in a garden's first season), [at least, at most]; negative is
-	// early, a nil upper end is "not open yet".
+	// catalogue in a garden's first season), negative is early: once it was seen to
+	// open an 80 % band, before that [at least, nil].
 	Days [2]*float64
 	// SeasonDays is how many of those days the season accounts for.
 	SeasonDays *float64

@@ -37,25 +37,32 @@ func (c *closing) between(after, over float64) (chance float64) {
 	return chance
 }
 
-// seen is the chance that a flush would have been met in flower by one of some
-// looks, days in order.
-func (c *closing) seen(looks []float64) (chance float64) {
+// unmet is the chance that a flush opens after a day, such as one on which it was
+// in bud, and is met in flower by none of some later looks, days in order.
+func (c *closing) unmet(after float64, looks []float64) (chance float64) {
+	chance = c.beyond(after)
 	for i, lasts := range c.lasts {
-		last := math.Inf(-1)
+		last := after
 		for _, look := range looks {
-			from := math.Max(last, look-lasts)
-			chance += c.weight[i] * (c.beyond(from) - c.beyond(look))
-			last = look
+			if from := math.Max(last, look-lasts); from < look {
+				chance -= c.weight[i] * (c.beyond(from) - c.beyond(look))
+				last = look
+			}
 		}
 	}
-	return chance
+	return math.Max(0, chance)
 }
 
-// unseen is the chance that a flush came and went between the looks at it.
-func (f *Flush) unseen(cast forecast) float64 {
+// unmet is the chance that a flush which flowers as others do is met by none of
+// the looks at it: that it came and went between them, or opens after the last.
+func (f *Flush) unmet(cast forecast) float64 {
+	after := math.Inf(-1)
+	if f.Seen.LastBud != nil {
+		after = f.ofYear(*f.Seen.LastBud)
+	}
 	looks := make([]float64, len(f.Seen.Days))
 	for i, day := range f.Seen.Days {
 		looks[i] = f.ofYear(day)
 	}
-	return 1 - cast.closing(f).seen(looks)
+	return cast.closing(f).unmet(after, looks)
 }

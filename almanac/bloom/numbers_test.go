@@ -98,8 +98,11 @@ func TestClosingAgainstDraws(t *testing.T) {
 			met++
 		}
 	}
-	if got := end.seen(looks); math.Abs(got-float64(met)/100_000) > 0.006 {
+	if got := 1 - end.unmet(math.Inf(-1), looks); math.Abs(got-float64(met)/100_000) > 0.006 {
 		t.Errorf("met in flower with chance %g, %g by draws", got, float64(met)/100_000)
+	}
+	if shut := end.unmet(184, []float64{170, 184}); math.Abs(shut-end.beyond(184)) > 1e-12 {
+		t.Errorf("in bud at the last look it opens later with chance %g, here %g", end.beyond(184), shut)
 	}
 }
 

@@ -1,6 +1,8 @@
 package bloom
 
 import (
+	"math"
+
 	"haulm/almanac/stats"
 	"haulm/garden"
 )
@@ -95,10 +97,10 @@ func (j *Judgement) standing(f *Flush) {
 
 // read judges a flush by its looks.
 func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
-	late, early := stats.RoundProbability(cast.beyond(bound(f.After, -1))), stats.RoundProbability(1-cast.beyond(bound(f.By, 1)))
+	late, early := f.byLuck(cast), stats.RoundProbability(1-cast.beyond(bound(f.By, 1)))
 	median := j.Expect.Open.P50
-	lookedAt := f.After != nil && *f.After >= median
 	allowed := cast.lateBy(f)
+	lookedAt := f.After != nil && *f.After >= median || f.Seen.LastLook != nil && f.ofYear(*f.Seen.LastLook) >= median && late <= allowed
 	switch {
 	case f.Standing.Kind == Closed:
 		j.closed(f, cast)
@@ -130,10 +132,19 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	j.Evidence = m.evidence(j, f, cast)
 }
 
+// byLuck is the chance of being this late by luck, rounded: of having opened no
+// sooner, and, while it has not been seen open, of being met by none of the looks.
+func (f *Flush) byLuck(cast forecast) float64 {
+	if f.By != nil {
+		return stats.RoundProbability(cast.beyond(bound(f.After, -1)))
+	}
+	return stats.RoundProbability(f.unmet(cast))
+}
+
 // closed judges a flush that is over: it showed no flower, unless it may well
 // have come and gone between the looks.
 func (j *Judgement) closed(f *Flush, cast forecast) {
-	unseen := stats.RoundProbability(f.unseen(cast))
+	unseen := stats.RoundProbability(f.unmet(cast))
 	j.Verdict = NeedsALook
 	if unseen <= mayBeUnseen {
 		j.Verdict, j.Probability = NoFlowerSeen, &unseen
@@ -149,7 +160,9 @@ func (c forecast) openedSince(look *float64, day float64) float64 {
 	return 1
 }
 
-// lateness measures the flush against this garden's usual year.
+// lateness measures the flush against this garden's usual year. Once it was seen
+// to open, the bounds are the 80 % band of how late it was: looks leave it
+// anywhere between two days, and what is usual has an error of its own.
 func (j *Judgement) lateness(f *Flush, cast forecast) {
 	usual := cast.mean - cast.season
 	season := stats.RoundDays(cast.season)
@@ -157,7 +170,17 @@ func (j *Judgement) lateness(f *Flush, cast forecast) {
 	if j.Verdict == NeedsALook || j.Verdict == NoFlowerSeen || j.Verdict == Due {
 		return
 	}
-	for i, b := range []*float64{f.After, f.By} {
+	low, high := f.After, f.By
+	switch {
+	case low != nil && high != nil:
+		middle, half := (*low+*high)/2, stats.NormalQuantile(0.9)*math.Hypot((*high-*low)/math.Sqrt(12), cast.sdOwn)
+		first, last := middle-half, middle+half
+		low, high = &first, &last
+	case high == nil && f.Seen.LastLook != nil:
+		last := f.ofYear(*f.Seen.LastLook)
+		low = &last
+	}
+	for i, b := range []*float64{low, high} {
 		if b != nil {
 			days := stats.RoundDays(*b - usual)
 			j.Days[i] = &days
