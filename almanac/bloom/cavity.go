@@ -9,6 +9,7 @@ import "slices"
 type cavity struct {
 	rows, together, season            square // covariances, each with the rows
 	rowMean, togetherMean, seasonMean []float64
+	seasonVariance                    []float64 // in the whole fit
 }
 
 // cavityOf takes one kind out: what all other kinds and the prior say. The
@@ -19,6 +20,7 @@ func (f *fit) cavityOf(kind int) *cavity {
 	fitted := &cavity{rows: together, together: together, season: season}
 	fitted.togetherMean, fitted.seasonMean = f.rowMeans(k)
 	fitted.rowMean = fitted.togetherMean
+	fitted.seasonVariance = f.seasonVariances(k)
 	c := fitted.without(square{len(k.rows), f.cuts[kind].weight}, f.curves[kind].gradient)
 	c.rows = addShifts(k, c.together)
 	return c
@@ -51,7 +53,7 @@ func (c *cavity) without(weight square, slope []float64) *cavity {
 
 // times multiplies the covariances by a matrix.
 func (c *cavity) times(by square) *cavity {
-	return &cavity{rows: c.rows.times(by), together: c.together.times(by), season: c.season.times(by)}
+	return &cavity{rows: c.rows.times(by), together: c.together.times(by), season: c.season.times(by), seasonVariance: c.seasonVariance}
 }
 
 func movedBy(from, by []float64, sign float64) []float64 {
@@ -91,6 +93,21 @@ func (f *fit) rowCovariance(k *kindBlock) (together, season square) {
 		}
 	}
 	return together, season
+}
+
+// seasonVariances are those of the season alone at a kind's rows.
+func (f *fit) seasonVariances(k *kindBlock) []float64 {
+	variances := make([]float64, len(k.rows))
+	for i := range k.rows {
+		for _, a := range k.rows[i].terms {
+			for _, b := range k.rows[i].terms {
+				if a.at != theGarden && b.at != theGarden {
+					variances[i] += a.weight * b.weight * f.spread.At(a.at, b.at)
+				}
+			}
+		}
+	}
+	return variances
 }
 
 // covariance is that of season and garden together at a with the same at b, and

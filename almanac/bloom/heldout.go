@@ -21,9 +21,11 @@ func (f *fit) heldOut(kind, site int, fitted *cavity) []outlook {
 	looks := make([]outlook, len(k.rows))
 	for i := range looks {
 		across := predictors(i, s.row)
+		variance := math.Max(0, predictors(i, i)+across*across*c.weight[site]/keep)
 		looks[i] = outlook{
 			mean:     fitted.rowMean[i] + k.habits[s.plant] - across*back,
-			variance: math.Max(0, predictors(i, i)+across*across*c.weight[site]/keep),
+			variance: variance,
+			usual:    math.Max(0, variance+fitted.seasonVariance[i]-2*(fitted.season.at(i, i)+withSeason[i])),
 			together: fitted.togetherMean[i] - (fitted.together.at(i, s.row)+withTogether[i])*back,
 			season:   fitted.seasonMean[i] - (fitted.season.at(i, s.row)+withSeason[i])*back,
 		}

@@ -60,7 +60,7 @@ func (l *layout) seasons() int {
 // the garden account for.
 type forecast struct {
 	mean, sd float64
-	sdOwn    float64 // of all but chance
+	sdUsual  float64 // of all but season and chance
 	season   float64 // the season; with the garden's difference in a garden's first
 	alone    bool    // nothing but the catalogue speaks for this kind
 }
@@ -75,8 +75,7 @@ func (m *Model) forecast(i int) forecast {
 	if m.first {
 		season = o.together
 	}
-	sdOwn := math.Sqrt(o.variance)
-	return forecast{mean: f.Expected + p.later + o.mean, sd: math.Hypot(sdOwn, chanceSD(m.spreads.chance, p.first)), sdOwn: sdOwn,
+	return forecast{mean: f.Expected + p.later + o.mean, sd: math.Hypot(math.Sqrt(o.variance), chanceSD(m.spreads.chance, p.first)), sdUsual: math.Sqrt(o.usual),
 		season: season, alone: m.kinds[p.kind].silentWithout(out)}
 }
 

@@ -12,6 +12,7 @@ type outlook struct {
 	mean, variance float64
 	together       float64 // season and garden's difference
 	season         float64
+	usual          float64 // variance of all but season
 }
 
 // A refit is one kind fitted again with one planting's year left out. All other
@@ -100,20 +101,20 @@ func (r *refit) goal() []float64 {
 
 // outlooks gives what the refit says of the planting at each row.
 func (r *refit) outlooks() []outlook {
-	covariance := r.rowSpread()
+	after := r.stiffness(r.curve.m).inverse() // K(I+MK)⁻¹ is the rows' covariance with the kind's looks
+	covariance, seasons := r.cavity.rows.times(after), r.season.times(after)
 	together, season := r.together.timesVector(r.pull), r.season.timesVector(r.pull)
-	habitVariance, withHabit := r.habitSpread(r.out.plant, covariance, r.curve)
+	plant := r.out.plant
+	habitVariance, withHabit := r.habitSpread(plant, covariance, r.curve)
+	seasonWithHabit := seasons.timesVector(r.habitShare(plant, r.curve, covariance.n))
 	looks := make([]outlook, len(r.delta))
 	for i := range looks {
-		variance := covariance.at(i, i) + habitVariance + 2*withHabit[i]
-		looks[i] = outlook{r.delta[i] + r.habits[r.out.plant], math.Max(0, variance), r.togetherMean[i] + together[i], r.seasonMean[i] + season[i]}
+		variance := math.Max(0, covariance.at(i, i)+habitVariance+2*withHabit[i])
+		looks[i] = outlook{mean: r.delta[i] + r.habits[plant], variance: variance,
+			together: r.togetherMean[i] + together[i], season: r.seasonMean[i] + season[i],
+			usual: math.Max(0, variance+r.seasonVariance[i]-2*(seasons.at(i, i)+seasonWithHabit[i]))}
 	}
 	return looks
-}
-
-// rowSpread is the covariance of the rows: K(I+MK)⁻¹.
-func (r *refit) rowSpread() square {
-	return r.cavity.rows.times(r.stiffness(r.curve.m).inverse())
 }
 
 // habitSpread is the variance of a planting's habit, and its covariance with

@@ -173,7 +173,7 @@ func (j *Judgement) lateness(f *Flush, cast forecast) {
 	low, high := f.After, f.By
 	switch {
 	case low != nil && high != nil:
-		middle, half := (*low+*high)/2, stats.NormalQuantile(0.9)*math.Hypot((*high-*low)/math.Sqrt(12), cast.sdOwn)
+		middle, half := (*low+*high)/2, stats.NormalQuantile(0.9)*math.Hypot((*high-*low)/math.Sqrt(12), cast.sdUsual)
 		first, last := middle-half, middle+half
 		low, high = &first, &last
 	case high == nil && f.Seen.LastLook != nil:
