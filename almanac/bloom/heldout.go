@@ -1,45 +1,52 @@
 package bloom
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
-// heldOut gives the outlooks of a kind's rows with one site of a planting taken
-// out and all others held at the parabolas that they have in the whole fit. In a
-// kind of very many rows, one site more or less moves the others little, and a
-// refit for each would cost the cube of the rows.
-func (f *fit) heldOut(kind, site int, fitted *cavity) []outlook {
+// noSite is the site of a planting-year that has none.
+const noSite = -1
+
+// heldOut gives the outlooks of a kind's rows for one of its plantings with one
+// site taken out, or none, and all others held at the parabolas that they have in
+// the whole fit. In a kind of very many rows or sites one more or less moves the
+// others little, and a refit for each would cost the cube of the rows.
+func (f *fit) heldOut(kind, plant, site int, fitted *cavity) []outlook {
 	k, c := f.kinds[kind], f.curves[kind]
-	s := k.sites[site]
-	habit, withRows := k.habitSpread(s.plant, fitted.rows, c)
-	share := k.habitShare(s.plant, c, fitted.rows.n)
+	habit, withRows := k.habitSpread(plant, fitted.rows, c)
+	share := k.habitShare(plant, c, fitted.rows.n)
 	withTogether, withSeason := fitted.together.timesVector(share), fitted.season.timesVector(share)
 	predictors := func(i, j int) float64 { return fitted.rows.at(i, j) + withRows[i] + withRows[j] + habit }
-	keep := math.Max(leastKept, 1-c.weight[site]*predictors(s.row, s.row))
-	back := c.slope[site] / keep
+	row, weight, back := 0, 0.0, 0.0
+	if site != noSite {
+		row = k.sites[site].row
+		keep := math.Max(leastKept, 1-c.weight[site]*predictors(row, row))
+		weight, back = c.weight[site]/keep, c.slope[site]/keep
+	}
 	looks := make([]outlook, len(k.rows))
 	for i := range looks {
-		across := predictors(i, s.row)
-		variance := math.Max(0, predictors(i, i)+across*across*c.weight[site]/keep)
+		across := predictors(i, row)
+		variance := math.Max(0, predictors(i, i)+across*across*weight)
 		looks[i] = outlook{
-			mean:     fitted.rowMean[i] + k.habits[s.plant] - across*back,
+			mean:     fitted.rowMean[i] + k.habits[plant] - across*back,
 			variance: variance,
 			usual:    math.Max(0, variance+fitted.seasonVariance[i]-2*(fitted.season.at(i, i)+withSeason[i])),
-			together: fitted.togetherMean[i] - (fitted.together.at(i, s.row)+withTogether[i])*back,
-			season:   fitted.seasonMean[i] - (fitted.season.at(i, s.row)+withSeason[i])*back,
+			together: fitted.togetherMean[i] - (fitted.together.at(i, row)+withTogether[i])*back,
+			season:   fitted.seasonMean[i] - (fitted.season.at(i, row)+withSeason[i])*back,
 		}
 	}
 	return looks
 }
 
-// onlySite is the one site that is left out, if the kind is so large that it is
-// to be held out.
-func (k *kindBlock) onlySite(out plantYear) (site int, held bool) {
-	if len(k.rows) <= refitRows && len(k.sites) <= refitSites {
-		return 0, false
+// leavesOut is the one site that a planting-year leaves out, noSite where it has
+// none; held says whether it is to be held out: where it has none, or one of a
+// kind so large that it is not fitted again.
+func (k *kindBlock) leavesOut(out plantYear) (site int, held bool) {
+	site, count := noSite, 0
+	for i := k.start[out.plant]; i < k.start[out.plant+1]; i++ {
+		if out.holds(k.sites[i]) {
+			site = i
+			count++
+		}
 	}
-	site = slices.IndexFunc(k.sites, out.holds)
-	next := slices.IndexFunc(k.sites[site+1:], out.holds)
-	return site, site >= 0 && next < 0
+	large := len(k.rows) > refitRows || len(k.sites) > refitSites
+	return site, count == 0 || count == 1 && large
 }
