@@ -9,7 +9,7 @@ PHONE   := $(shell find pwa/src pwa/messages pwa/public pwa/index.html pwa/vite.
 
 need = @command -v $(1) >/dev/null 2>&1 || { echo "haulm: $(1) is missing. $(2)" >&2; exit 1; }
 
-.PHONY: build run test test-go test-phone test-browser test-arm64 browser strace bench shots clean prerequisites lint
+.PHONY: build run test test-go test-phone test-browser test-arm64 browser strace bench bench-skill bench-speed shots clean prerequisites lint
 
 build: haulm
 
@@ -66,8 +66,15 @@ test-arm64:
 	@command -v qemu-aarch64 >/dev/null 2>&1 || .ci/install qemu-user
 	GOARCH=arm64 CGO_ENABLED=0 go test -exec qemu-aarch64 ./almanac/...
 
+# How fast, and how well the almanac judges; the second takes half an hour.
 bench: haulm browser
 	node .ci/bench.mjs
+
+bench-skill:
+	node .ci/bench.mjs skill
+
+bench-speed: haulm browser
+	node .ci/bench.mjs speed
 
 shots: haulm browser
 	cd pwa && npm run --silent shots
