@@ -58,9 +58,10 @@ func tells(ofYear float64) float64 {
 }
 
 // springness is how far a day of the year belongs to spring, when places differ
-// most: whole from February to mid-June, nothing in autumn.
+// most: whole from mid-March to mid-June, nothing in autumn, and little in the
+// first weeks of the year, when hardly any warmth has been counted anywhere.
 func springness(ofYear float64) float64 {
-	points := [][2]float64{{0, 0.6}, {32, 1}, {166, 1}, {244, 0}, {319, 0}, {366, 0.6}}
+	points := [][2]float64{{0, 0}, {32, 0.3}, {74, 1}, {166, 1}, {244, 0}, {366, 0}}
 	for i := 1; i < len(points); i++ {
 		if from, to := points[i-1], points[i]; ofYear <= to[0] {
 			return from[1] + (to[1]-from[1])*(ofYear-from[0])/(to[0]-from[0])

@@ -68,3 +68,20 @@ func TestWhatFlowersHasRisen(t *testing.T) {
 		}
 	}
 }
+
+// Beds were laid out by somebody who gardens: what likes shade has some, and what
+// is tall stands behind. One slip is human.
+func TestPlantsStandWhereTheyWouldBePut(t *testing.T) {
+	const slips = 1
+	for _, verdict := range []string{"scorched", "shaded", "taller-in-front", "crowded"} {
+		var found []string
+		for _, f := range assessed(t, Today()).Findings {
+			if f.Verdict == verdict {
+				found = append(found, line(f))
+			}
+		}
+		if len(found) > slips {
+			t.Errorf("%d plantings are %s: %q", len(found), verdict, found)
+		}
+	}
+}
