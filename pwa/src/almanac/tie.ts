@@ -21,4 +21,7 @@ export type TieAnswer = Readonly<{
   sure: number;
   lacking: "" | "position" | "origin" | "plantings";
   candidates: readonly Readonly<{ planting: string; probability: number; distanceM: number | null }>[];
+  /** The probability of plantings that are not listed, together, and that it is none of these. */
+  others: number;
+  none: number;
 }>;

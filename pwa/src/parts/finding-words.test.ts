@@ -76,6 +76,22 @@ describe("evidence", () => {
     expect(evidenceWords({ ...quiet, evidence }, about)).toEqual(["92 cm on 4 July, where 110 to 150 cm was likely."]);
     expect(evidenceWords({ ...quiet, evidence }, { ...about, units: "imperial" })).toEqual(["3 ft on 4 July, where 3 ft 7 in to 4 ft 11 in was likely."]);
   });
+  it("counts one day of the season as one", () => {
+    expect(evidenceWords({ ...quiet, evidence: [{ say: "season", days: -1.2, sd: 2.4, plants: 8 }, { say: "season", days: 6, sd: 2, plants: 1 }] }, about)).toEqual([
+      "Its part of the season runs 1 day early, give or take 2, from 8 plants.", "Its part of the season runs 6 days late, give or take 2, from 1 plant.",
+    ]);
+  });
+  it("tells a plant's own full size from its kind's, and what has been from what will be", () => {
+    const range = { say: "range", day: "2014-07-04", cm: 57, loCm: 58, hiCm: 64 };
+    expect(evidenceWords({ ...quiet, verdict: "reached", evidence: [range, { say: "reaches", year: 2013 }] }, about)).toEqual([
+      "57 cm on 4 July; its full size is likely 58 to 64 cm.", "It came to nine tenths of its full size in 2013.",
+    ]);
+    expect(evidenceWords({ ...quiet, verdict: "outgrown", evidence: [range, { say: "reaches", year: 2016, yearLo: 2015, yearHi: 2018 }] }, about)).toEqual([
+      "57 cm on 4 July; its kind reaches 58 to 64 cm.", "At this rate it is nine tenths of its size in 2016 (2015 to 2018).",
+    ]);
+  });
+  it("does not say the verdict again in what suspends it", () =>
+    expect(evidenceWords({ ...quiet, verdict: "suspended", evidence: [{ say: "suspended-by", what: "moved", day: "2014-03-08" }] }, about)).toEqual(["It was moved on 8 March, and that upsets its flower this year."]));
   it("leaves out what this version has no words for", () =>
     expect(evidenceWords({ ...quiet, evidence: [{ say: "moon-phase", days: 3 }, { say: "bud-on", day: "2014-07-04" }] }, about)).toEqual(["In bud on 4 July."]));
   it("leaves out a sentence whose number is missing", () =>
@@ -109,20 +125,36 @@ describe("a planting's place", () => {
     expect(told(frost, { units: "imperial" })[0]).toBe("15 °F on 6 February; what it stands is 23 °F.");
   });
   it("asks for water by the plant and by the planting", () => {
-    expect(told([{ say: "root-water", day: "2014-07-10", share: 0.7, count: 1 }, { say: "give-water", litres: 4, all: 12, plants: 3 }])).toEqual([
-      "By 10 July, 70 % of the water that its roots can reach was used up; it has gone short for 1 day.", "Each wants 4 l now, 12 l for all 3.",
+    const dry = [{ say: "root-water", day: "2014-07-10", share: 0.7, count: 1 }, { say: "give-water", litres: 4, all: 12, plants: 3 }];
+    expect(words({ verdict: "dry", evidence: dry })).toBe("dry at the root; 4 litres for each plant, 12 for all");
+    expect(words({ verdict: "dry", evidence: [{ say: "give-water", litres: 1 }] })).toBe("dry at the root; it wants 1 litre");
+    expect(words({ verdict: "dry" })).toBe("dry at the root");
+    expect(told(dry)).toEqual(["By 10 July, 70 % of the water that its roots can reach was used up; it has gone short for 1 day."]);
+  });
+  it("says how far the sun is from what its kind wants, by the nearer end", () => {
+    const halves = { say: "sun-halves", before: 1.27, after: 3.31 };
+    expect(told([{ say: "sun-hours", hours: 4.54, loHours: 6, hiHours: 16 }, halves])).toEqual([
+      "With what stands around it, it gets 4.5 hours of direct sun on a clear day while it grows; its kind wants at least 6.", "1.3 of these hours are before noon.",
     ]);
-    expect(told([{ say: "give-water", litres: 1 }])).toEqual(["It wants 1 litre now."]);
+    expect(told([{ say: "sun-hours", hours: 10.8, loHours: 3, hiHours: 8 }])[0]).toMatch(/gets 10\.8 hours .* its kind likes at most 8\.$/u);
   });
 });
 
 describe("a planting in trouble", () => {
   it("says what was seen, and keeps one passing sign from sounding like it", () => {
     const evidence = [{ say: "sign", day: "2014-07-04", what: "aphid" }];
-    expect(words({ verdict: "troubled", evidence, worthALook: false })).toBe("a sign of trouble noted");
-    expect(words({ verdict: "troubled", evidence })).toBe("in trouble");
+    expect(words({ verdict: "troubled", evidence, worthALook: false })).toBe("a sign noted: aphids");
+    expect(words({ verdict: "troubled", evidence })).toBe("in trouble: aphids");
+    const more = [...evidence, { say: "sign-again", from: "2014-06-12", day: "2014-07-04", count: 2, what: "mildew" }, { say: "sign", day: "2014-06-20", what: "aphid" }];
+    expect(words({ verdict: "troubled", evidence: more })).toBe("in trouble: aphids and mildew");
     expect(evidenceWords({ ...quiet, evidence: [...evidence, { say: "sign-again", from: "2014-06-12", day: "2014-07-04", count: 2, what: "wilting-at-dawn" }] }, about))
       .toEqual(["On 4 July: aphids.", "Noted 2 times from 12 June to 4 July: wilting early in the morning."]);
+  });
+  it("goes by its vigour first", () => {
+    const sign = { say: "sign", day: "2014-07-04", what: "aphid" };
+    expect(words({ verdict: "troubled", evidence: [{ say: "vigour-falling" }, sign] })).toBe("losing vigour");
+    expect(words({ verdict: "troubled", evidence: [{ say: "vigour-failing" }] })).toBe("failing");
+    expect(words({ verdict: "troubled", evidence: [{ say: "lost", count: 1, of: 3 }] })).toBe("in trouble");
   });
   it("words a fall of vigour by its grades", () =>
     expect(evidenceWords({ ...quiet, evidence: [{ say: "vigour-falling", from: "2014-05-01", day: "2014-07-04", of: 5, count: 2, measures: 6 }] }, about))

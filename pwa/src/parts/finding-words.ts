@@ -9,9 +9,9 @@ import type { ISODay } from "../words/ids";
 import { shortDay } from "./dates";
 import { careDone } from "./care-words";
 import { entry, length, lengthRange, number, type Units } from "./measure";
-import { spotSayings } from "./spot-words";
+import { spotSayings, waterWanted } from "./spot-words";
 import { stageOf, stageSeen } from "./stages";
-import { troubleSayings } from "./trouble-words";
+import { troubleHeadline, troubleSayings } from "./trouble-words";
 
 /** What the wording needs to know beside the finding. */
 export type About = Readonly<{
@@ -50,7 +50,7 @@ const looks: Readonly<Record<string, Look>> = {
   crowded: { mark: "crowded", tone: "ochre", words: ({ evidence }) => (evidence.some(({ say }) => say === "room-will-be-taken") ? m.v_will_be_crowded() : m.v_crowded()) },
   "taller-in-front": { mark: "hidden", tone: "ochre", words: () => m.v_taller_in_front() },
   "frost-below-minimum": { mark: "frost", tone: "madder", words: () => m.v_frosted() },
-  troubled: { mark: "troubled", tone: "madder", words: ({ worthALook }) => (worthALook ? m.v_troubled() : m.v_sign_noted()) },
+  troubled: { mark: "troubled", tone: "madder", words: troubleHeadline },
   shaded: { mark: "shade", tone: "ochre", words: () => m.v_shaded() },
   scorched: { mark: "sun", tone: "ochre", words: () => m.v_scorched() },
   dry: { mark: "dry", tone: "madder", words: () => m.v_dry() },
@@ -69,8 +69,10 @@ export type Headline = Readonly<{ mark: MarkName; tone: Tone; words: string; res
 /** "late by at least 9 days", and of it "the season accounts for 6". */
 export function headline(finding: Finding, about: About): Headline {
   const { mark, tone, words } = looks[finding.verdict] ?? looks["no-expectation"]!;
-  return { mark, tone, words: words(finding, about), rest: finding.verdict === "late" ? seasonShare(finding) : "" };
+  return { mark, tone, words: words(finding, about), rest: rests[finding.verdict]?.(finding) ?? "" };
 }
+
+const rests: Readonly<Record<string, (finding: Finding) => string>> = { late: seasonShare, dry: waterWanted };
 
 /** A headline in one line: "late by at least 9 days; the season accounts for 6". */
 export function headlineText({ words, rest }: Headline): string {
@@ -111,9 +113,14 @@ function smallWords(season: number | null): string {
 /** The facts behind a finding, a sentence each, in the almanac's order. */
 export function evidenceWords(finding: Finding, about: About): readonly string[] {
   const facts = new Set(finding.evidence.map(({ say }) => say));
-  // The last look says the bud already.
-  const told = finding.evidence.filter(({ say }) => !(say === "bud-on" && facts.has("last-look")));
-  return told.flatMap((fact) => factWords(fact, about) ?? []);
+  // The last look says the bud already, and the headline the water.
+  const told = finding.evidence.filter(({ say }) => !(say === "bud-on" && facts.has("last-look")) && say !== "give-water");
+  return told.flatMap((fact) => factWords(ownRange(fact, finding), about) ?? []);
+}
+
+/** Of what is at its full size the range is its own, not its kind's. */
+function ownRange(fact: Evidence, { verdict }: Finding): Evidence {
+  return fact.say === "range" && verdict === "reached" ? { ...fact, say: "full-size" } : fact;
 }
 
 export type Values = Omit<Evidence, "say">;
@@ -149,7 +156,8 @@ const sayings: Readonly<Record<string, Say>> = {
   "asleep-until": onDay(m.e_asleep_until),
   // Of growth.
   measured: measuredWords,
-  range: rangeWords,
+  range: rangeWords(m.e_range),
+  "full-size": rangeWords(m.e_full_size),
   spread: spreadWords,
   rate: ({ rate }) => (rate === undefined ? null : m.e_rate({ percent: percent(rate) })),
   establishing: ({ season }) => (season === undefined ? null : m.e_establishing({ season })),
@@ -161,9 +169,9 @@ const sayings: Readonly<Record<string, Say>> = {
   ...troubleSayings,
 };
 
-/** Whether this version has a sentence for a code. */
+/** Whether this version has words for a code: a sentence, or its part of a headline. */
 export function canSay(code: string): boolean {
-  return code in sayings;
+  return code in sayings || code === "give-water";
 }
 
 function factWords(fact: Evidence, about: About): string | null {
@@ -221,9 +229,11 @@ function measuredWords({ day, cm, loCm, hiCm }: Values, { units, today, locale }
   return m.e_measured({ height: length(cm, units), range: lengthRange(loCm, hiCm, units), day: shortDay(day, today, locale) });
 }
 
-function rangeWords({ day, cm, loCm, hiCm }: Values, { units, today, locale }: About): string | null {
-  if (cm === undefined || loCm === undefined || hiCm === undefined || !day) return null;
-  return m.e_range({ height: length(cm, units), range: lengthRange(loCm, hiCm, units), day: shortDay(day, today, locale) });
+function rangeWords(sentence: (inputs: { height: string; range: string; day: string }) => string): Say {
+  return ({ day, cm, loCm, hiCm }, { units, today, locale }) =>
+    cm === undefined || loCm === undefined || hiCm === undefined || !day
+      ? null
+      : sentence({ height: length(cm, units), range: lengthRange(loCm, hiCm, units), day: shortDay(day, today, locale) });
 }
 
 function spreadWords({ day, cm, loCm, hiCm }: Values, { units, today, locale }: About): string | null {
@@ -243,8 +253,9 @@ function percent(rate: number): string {
   return number(Math.round(rate * 20) * 5);
 }
 
-function reachesWords({ year, yearLo, yearHi }: Values): string | null {
+function reachesWords({ year, yearLo, yearHi }: Values, { today }: About): string | null {
   if (year === undefined) return null;
+  if (year < Number(today.slice(0, 4))) return m.e_came_to({ year });
   const alone = yearLo === undefined || yearHi === undefined || yearLo === yearHi;
   return alone ? m.e_reaches({ year }) : m.e_reaches_between({ year, lo: yearLo, hi: yearHi });
 }

@@ -19,6 +19,14 @@ describe("question", () => {
     expect(asked.why).toMatch(/^Not looked at since 12 June\./u);
     expect(asked.why).not.toMatch(/late/iu);
   });
+  it("does not ask for flower that was seen over", () => {
+    const over = [{ say: "over-by", day: "2014-07-04" }];
+    expect(question([finding("late", over)], about)?.ask).toBe("What held it back?");
+    expect(question([finding("far-early", over)], about)?.ask).toBe("Is it what its label says?");
+  });
+  it("asks whether what is reckoned dry is, and says how much it wants", () =>
+    expect(question([finding("dry", [{ say: "give-water", litres: 10 }])], about)).toMatchObject({ ask: "Is it dry a finger deep?", why: "Dry at the root; it wants 10 litres." }));
+  it("leaves what sleeps to the warning not to dig", () => expect(question([finding("dormant")], about)).toBeNull());
   it("asks for seed where flower can no longer be seen", () =>
     expect(question([finding("needs-a-look", [{ say: "too-late-to-tell" }])], about)?.ask).toBe("Is there any sign of flower or seed?"));
 });

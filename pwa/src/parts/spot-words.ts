@@ -1,6 +1,7 @@
 // What is said of the place where a planting stands: room, view, sun, frost and
 // water, a sentence for each of the almanac's codes.
 
+import type { Finding } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
 import { shortDay } from "./dates";
 import type { Say } from "./finding-words";
@@ -24,11 +25,9 @@ export const spotSayings: Readonly<Record<string, Say>> = {
   "nights-below": ({ count, day }, { today, locale }) => (count === undefined || !day ? null : m.e_nights_below({ count, day: shortDay(day, today, locale) })),
   "pot-margin": ({ c }, { units }) => (c === undefined ? null : m.e_pot_margin({ cold: degrees(c, units) })),
   "fleece-margin": ({ c }, { units }) => (c === undefined ? null : m.e_fleece_margin({ cold: degrees(c, units) })),
-  "sun-hours": ({ hours, loHours, hiHours }) =>
-    hours === undefined || loHours === undefined || hiHours === undefined ? null : m.e_sun_hours({ hours: number(hours, 1), lo: number(loHours), hi: number(hiHours) }),
-  "sun-halves": ({ before, after }) => (before === undefined || after === undefined ? null : m.e_sun_halves({ before: number(before, 1), after: number(after, 1) })),
+  "sun-hours": ({ hours, loHours, hiHours }) => (hours === undefined || loHours === undefined || hiHours === undefined ? null : sunWords(hours, loHours, hiHours)),
+  "sun-halves": ({ before }) => (before === undefined ? null : m.e_sun_before({ before: number(before, 1) })),
   "root-water": ({ day, share, count }, { today, locale }) => (share === undefined || !day ? null : rootWater(shortDay(day, today, locale), wholePercent(share), count ?? 0)),
-  "give-water": ({ litres, all, plants }) => (litres === undefined ? null : toGive(litres, all, plants)),
   "frost-on-buds": ({ c, day }, { units, today, locale }) => (c === undefined || !day ? null : m.e_frost_on_buds({ cold: degrees(c, units), day: shortDay(day, today, locale) })),
   "small-store": () => m.e_small_store(),
   "no-watering-noted": () => m.e_no_watering_noted(),
@@ -52,9 +51,17 @@ function rootWater(day: string, percent: string, days: number): string {
   return days > 0 ? m.e_root_water_days({ count: days, day, percent }) : m.e_root_water({ day, percent });
 }
 
-function toGive(litres: number, all: number | undefined, plants: number | undefined): string {
-  if (all === undefined || plants === undefined) return m.e_give_water({ count: litres, litres: number(litres, 1) });
-  return m.e_give_water_each({ litres: number(litres, 1), all: number(all, 1), plants });
+/** The nearer end of what its kind wants is what it lacks or has too much of. */
+function sunWords(hours: number, lo: number, hi: number): string {
+  return hours < lo ? m.e_sun_at_least({ hours: number(hours, 1), lo: number(lo) }) : m.e_sun_at_most({ hours: number(hours, 1), hi: number(hi) });
+}
+
+/** "it wants 10 litres", or "15 litres for each plant, 60 for all"; "" where that is not reckoned. */
+export function waterWanted({ evidence }: Finding): string {
+  const { litres, all } = evidence.find(({ say }) => say === "give-water") ?? {};
+  if (litres === undefined) return "";
+  const words = { count: litres, litres: number(litres, 1) };
+  return all === undefined ? m.v_dry_wants(words) : m.v_dry_each({ ...words, all: number(all, 1) });
 }
 
 function assumed(what: string | undefined): string | null {

@@ -1,10 +1,11 @@
 // What is said of a planting in trouble, and of one whose life is done, a sentence
 // for each of the almanac's codes.
 
+import type { Finding } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
 import type { Sign } from "../words/records";
 import { shortDay } from "./dates";
-import type { Say } from "./finding-words";
+import type { About, Say } from "./finding-words";
 import { signWord } from "./signs";
 
 export const troubleSayings: Readonly<Record<string, Say>> = {
@@ -27,6 +28,16 @@ export const troubleSayings: Readonly<Record<string, Say>> = {
   "colony-counts": ({ count, of, from, day }, { today, locale }) =>
     count === undefined || of === undefined || !from || !day ? null : m.e_colony_counts({ count, of, from: shortDay(from, today, locale), day: shortDay(day, today, locale) }),
 };
+
+/** What is the matter, by the first that tells of it: falling vigour, or the signs seen. */
+export function troubleHeadline({ worthALook, evidence }: Finding, { locale }: About): string {
+  const falling = { "vigour-failing": m.v_failing, "vigour-falling": m.v_losing_vigour }[evidence[0]?.say ?? ""];
+  if (falling) return falling();
+  const seen = evidence.flatMap(({ say, what }) => (what && (say === "sign" || say === "sign-again") ? [signSeen(what)] : []));
+  if (seen.length === 0) return worthALook ? m.v_troubled() : m.v_sign_noted();
+  const signs = new Intl.ListFormat(locale).format(new Set(seen));
+  return worthALook ? m.v_troubled_by({ signs }) : m.v_sign_noted_of({ signs });
+}
 
 /** A sign as it was noted; one that the almanac tells apart has its own words. */
 function signSeen(what: string): string {

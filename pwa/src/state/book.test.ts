@@ -193,7 +193,7 @@ describe("photographing", () => {
   });
 
   it("reads time and place of an older picture, and asks the almanac with them", async () => {
-    tie = async () => ({ tied: "cat", sure: 0.94, lacking: "", candidates: [{ planting: "cat", probability: 0.94, distanceM: 0.8 }] });
+    tie = async () => ({ tied: "cat", sure: 0.94, lacking: "", candidates: [{ planting: "cat", probability: 0.94, distanceM: 0.8 }], others: 0, none: 0.06 });
     await plant("cat", "nepeta-racemosa", { at: [3, 2] });
     const { settled, observation } = await book.photograph(picture("gps_nw.jpg"));
     expect(await settled).toMatchObject({ planting: "cat", sure: 0.94, by: "place", lacking: null });
@@ -203,7 +203,7 @@ describe("photographing", () => {
   });
 
   it("leaves an unsure picture in the tray, with candidates", async () => {
-    tie = async () => ({ tied: null, sure: 0.5, lacking: "", candidates: [{ planting: "cat", probability: 0.5, distanceM: null }] });
+    tie = async () => ({ tied: null, sure: 0.5, lacking: "", candidates: [{ planting: "cat", probability: 0.5, distanceM: null }], others: 0.4, none: 0.1 });
     const { settled, observation } = await book.photograph(picture("gps_nw.jpg"));
     expect((await settled).planting).toBeNull();
     expect(book.untied.map(({ id }) => id)).toEqual([observation]);
@@ -220,7 +220,7 @@ describe("photographing", () => {
   });
 
   it("does not overrule a person who was quicker than the almanac", async () => {
-    tie = async () => ({ tied: "wrong", sure: 0.95, lacking: "", candidates: [] });
+    tie = async () => ({ tied: "wrong", sure: 0.95, lacking: "", candidates: [], others: 0, none: 0.05 });
     const { settled, observation } = await book.photograph(picture("gps_nw.jpg"));
     await book.moveEntry(observation, "right");
     await settled;
@@ -228,7 +228,7 @@ describe("photographing", () => {
   });
 
   it("is undone whole, tie and picture with it", async () => {
-    tie = async () => ({ tied: "cat", sure: 0.94, lacking: "", candidates: [] });
+    tie = async () => ({ tied: "cat", sure: 0.94, lacking: "", candidates: [], others: 0, none: 0.06 });
     const act = await book.photograph(picture("gps_nw.jpg"));
     await act.settled;
     await act.undo();
