@@ -145,7 +145,7 @@ func (p Plant) turns(calendar []turn, on garden.Day) []turn {
 	}
 	turns := slices.Clone(calendar[first:last])
 	for i := range turns {
-		turns[i].Plant, turns[i].atLeastDays = p.ID, p.AtLeastDays
+		turns[i].Plant, turns[i].Bed, turns[i].atLeastDays = p.ID, p.Bed, p.AtLeastDays
 	}
 	return turns
 }

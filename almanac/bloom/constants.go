@@ -27,7 +27,7 @@ const (
 	// of a northern year): a cold spring delays by a fortnight, late summer
 	// moves by days.
 	seasonSDLargest, seasonSDLargestAt = 9.0, 46.0
-	seasonSDLeast, seasonSDLeastAt     = 3.0, 258.0
+	seasonSDLeast, seasonSDLeastAt     = 4.5, 258.0
 	// seasonCorrelationDays is how far apart in the year two kinds may flower
 	// and still feel much the same weather.
 	seasonCorrelationDays = 45.0
@@ -44,14 +44,14 @@ const (
 	// those had been learnt from seasonsWeight knots, habitsWeight plantings and
 	// chancesWeight flushes: a garden of a few plants keeps the numbers above.
 	learnFromSeasons                           = 3
-	seasonsWeight, habitsWeight, chancesWeight = 10.0, 15.0, 20.0
+	seasonsWeight, habitsWeight, chancesWeight = 6.0, 15.0, 20.0
 	// learnRounds of that, each from the fit with the spreads of the last, come
 	// to within a twentieth of where it would end.
 	learnRounds = 3
 
 	// oddShare is the most that one flush says of the scale of chance. With it, and
 	// chance that is in truth normal, the mean of all is 1 within half a percent.
-	oddShare = 3.0
+	oddShare = 3.3
 	// oneDayScales is the distance of bounds, in scales, at which they are taken as
 	// one point: nearer, their difference is lost to rounding.
 	oneDayScales = 1e-6
@@ -60,6 +60,13 @@ const (
 	// chance alone.
 	asideSDs = 2.5
 
+	// cornerShare of beds have a delay of their own in a year, of sdCorner days: wet
+	// ground holds spring back by a week or two. It takes fewestInCorner other
+	// plantings to tell of one, each by no more than oddSignSDs of its spread, so that
+	// one late plant makes no wet corner.
+	cornerShare, sdCorner      = 0.1, 8.0
+	fewestInCorner, oddSignSDs = 3, 2.0
+
 	// misread is the chance that a look took a bud for a flower or the reverse.
 	misread = 0.03
 
@@ -67,11 +74,11 @@ const (
 	// seen to open must not exceed to be called late, or far early. Looks leave
 	// little doubt of the day then, so that as many of the healthy are called late
 	// as the chance says: one in two hundred.
-	lateByLuck, earlyByLuck = 0.005, 0.02
+	lateByLuck, earlyByLuck = 0.01, 0.02
 	// falseAlarms is the share of healthy flushes that may be called late before
 	// they open, and mostByLuck the chance of luck beyond which none is, however
 	// seldom it is looked at.
-	falseAlarms, mostByLuck = 0.009, 0.05
+	falseAlarms, mostByLuck = 0.0095, 0.06
 	// paceDays is the stretch over which the pace of looking is reckoned, six weeks,
 	// and usualGapDays that of which nothing is known: a fortnight.
 	paceDays, usualGapDays = 42.0, 14.0

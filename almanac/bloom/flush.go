@@ -12,8 +12,9 @@ import (
 // flower is not cut at New Year.
 type Flush struct {
 	Plant, Kind string
-	Index       int // which window of the kind, from 0
-	Year        int // the year of Expected
+	Bed         string // "" where none is told
+	Index       int    // which window of the kind, from 0
+	Year        int    // the year of Expected
 
 	Expected   float64 // start of the kind's window, moved to this garden
 	SD         float64 // how far that may be off, days

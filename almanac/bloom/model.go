@@ -21,6 +21,8 @@ type Model struct {
 	fitted    []*cavity // the same with the kind's own looks
 	outlooked map[plantSeason][]outlook
 	byPlant   map[string][]int
+	byBed     map[bedYear][]int
+	corners   map[bedYear]*corner
 	parts     map[yearPart]SeasonPart
 }
 
@@ -33,9 +35,13 @@ type plantSeason struct {
 func modelOf(flushes []Flush, on garden.Day, seasons []SeasonMean) *Model {
 	l := layOut(flushes, seasons)
 	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: l.seasons() <= 1,
-		cavities: make([]*cavity, len(l.kinds)), fitted: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{}, parts: map[yearPart]SeasonPart{}}
+		cavities: make([]*cavity, len(l.kinds)), fitted: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{},
+		byBed: map[bedYear][]int{}, corners: map[bedYear]*corner{}, parts: map[yearPart]SeasonPart{}}
 	for i, f := range flushes {
 		m.byPlant[f.Plant] = append(m.byPlant[f.Plant], i)
+		if f.Bed != "" {
+			m.byBed[bedYear{f.Bed, f.Year}] = append(m.byBed[bedYear{f.Bed, f.Year}], i)
+		}
 	}
 	return m
 }
@@ -61,12 +67,27 @@ func (l *layout) seasons() int {
 type forecast struct {
 	mean, sd float64
 	sdUsual  float64 // of all but season and chance
+	corner   float64 // days that its bed shares a delay this year
 	season   float64 // the season; with the garden's difference in a garden's first
 	alone    bool    // nothing but the catalogue speaks for this kind
 }
 
-// forecast reckons one flush.
+// forecast reckons one flush, with the delay that the other plantings of its bed
+// share this year.
 func (m *Model) forecast(i int) forecast {
+	cast, f := m.alone(i), &m.flushes[i]
+	if f.Bed == "" {
+		return cast
+	}
+	days, variance := m.cornerOf(bedYear{f.Bed, f.Year}).without(f.Plant)
+	cast.mean += days
+	cast.sd = math.Sqrt(cast.sd*cast.sd + variance)
+	cast.corner = days
+	return cast
+}
+
+// alone reckons one flush whatever the rest of its bed does.
+func (m *Model) alone(i int) forecast {
 	p := m.places[i]
 	f := &m.flushes[i]
 	out := plantYear{p.plant, f.Year}

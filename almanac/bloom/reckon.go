@@ -42,7 +42,7 @@ func Fit(flushes []Flush, on garden.Day) *Model {
 func (m *Model) closePast() (changed bool) {
 	for i := range m.flushes {
 		f := &m.flushes[i]
-		if f.mayClose(m.on) && f.closeIfPast(m.forecast(i), m.on) {
+		if f.mayClose(m.on) && f.closeIfPast(m.alone(i), m.on) {
 			changed = changed || f.After != nil
 		}
 	}

@@ -164,7 +164,7 @@ func (c forecast) openedSince(look *float64, day float64) float64 {
 // to open, the bounds are the 80 % band of how late it was: looks leave it
 // anywhere between two days, and what is usual has an error of its own.
 func (j *Judgement) lateness(f *Flush, cast forecast) {
-	usual := cast.mean - cast.season
+	usual := cast.mean - cast.season - cast.corner
 	season := stats.RoundDays(cast.season)
 	j.SeasonDays = &season
 	if j.Verdict == NeedsALook || j.Verdict == NoFlowerSeen || j.Verdict == Due {
