@@ -38,7 +38,7 @@
 // is expected, until the other is so late that it is set aside (aside.go) and says
 // nothing more. That is so but for a little that is sound (a plant later than in
 // years in which both kept pace says that those years were early, and this one with
-// them), for half a day that one summit of a parabola is worth, and where what the
+// them), for three quarters of a day that one summit of a parabola and spreads learnt anew are worth, and where what the
 // other shows makes the garden set a third aside. To know more narrows a band, so
 // that a chance may fall while the expected day stays.
 //

@@ -12,7 +12,7 @@ import (
 
 // By how much a planting may yet be expected the wrong way (doc.go): by this share
 // of the other's own move, and by this many days.
-const wrongWayShare, wrongWayDays = 0.05, 0.5
+const wrongWayShare, wrongWayDays = 0.05, 0.75
 
 // anySeason draws a simulated garden and one flush of its last season that was
 // seen on both sides.

@@ -84,7 +84,7 @@ func TestBeyondItsLatitudesTheCatalogueIsNotTrusted(t *testing.T) {
 
 // TestSeasonSD holds the ends that the constants name and that it falls between.
 func TestSeasonSD(t *testing.T) {
-	if february, september := SeasonSD(46, false), SeasonSD(258, false); february != 9 || math.Abs(september-3) > 1e-9 {
+	if february, september := SeasonSD(46, false), SeasonSD(258, false); february != 9 || math.Abs(september-4.5) > 1e-9 {
 		t.Errorf("%g in February, %g in September", february, september)
 	}
 	for d := 47.0; d <= 258; d++ {

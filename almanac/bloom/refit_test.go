@@ -32,7 +32,7 @@ func TestLeavingOutEqualsFittingWithout(t *testing.T) {
 		least                       float64
 	}{
 		{6, 15, 2, 5, 0.98}, {20, 60, 4, 11, 0.98}, {2, 60, 3, 11, 0.98},
-		{1, 2, refitRows + 6, 9, 0.95}, // so many rows that sites are held out, not refitted
+		{1, 2, refitRows + 6, 9, 0.93}, // so many rows that sites are held out, not refitted
 	} {
 		var alike tally
 		for seed := range uint64(12) {
