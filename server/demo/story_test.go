@@ -2,6 +2,7 @@ package demo
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"testing"
 
@@ -176,6 +177,30 @@ func TestTheSeasonIsAsTheWeatherSays(t *testing.T) {
 		spring := slices.IndexFunc(season.Parts, func(p assess.SeasonPart) bool { return p.From < april && april < p.To })
 		if spring < 0 || season.Parts[spring].Days < year.lo || season.Parts[spring].Days > year.hi {
 			t.Errorf("the season of %d is %+v, want spring %g to %g days later than usual", year.of, season.Parts, year.lo, year.hi)
+		}
+	}
+}
+
+// In spring, when what flowers goes by warmth, the season told is the one that the
+// invented truth moved its plants by.
+func TestTheSpringToldIsTheOneThatWas(t *testing.T) {
+	g, err := newGrower()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, on := range []garden.Day{garden.DayOf(firstYear, 12, 31), Today()} {
+		told := 0
+		for _, p := range assessed(t, on).Season.Parts {
+			if p.To > garden.DayOf(on.Year(), 6, 30) || p.Plants < 4 {
+				continue
+			}
+			told++
+			if was := g.seasons.later("heat", p.From+(p.To-p.From)/2); math.Abs(p.Days-was) > 2*p.SD {
+				t.Errorf("%s to %s is told %g ± %g days later than usual, and was %g", p.From, p.To, p.Days, p.SD, was)
+			}
+		}
+		if told < 2 {
+			t.Errorf("%d parts of the spring of %d are told", told, on.Year())
 		}
 	}
 }

@@ -70,6 +70,11 @@ describe("every verdict", () => {
   });
 });
 
+it("shouts only of what is worth a look", () => {
+  const tone = (worthALook: boolean): string => headline({ ...quiet, verdict: "dry", worthALook }, about).tone;
+  expect([tone(true), tone(false)]).toEqual(["madder", "ochre"]);
+});
+
 describe("evidence", () => {
   it("is in centimetres or inches by garden", () => {
     const evidence = [{ say: "measured", day: "2014-07-04", cm: 92, loCm: 110, hiCm: 150 }];

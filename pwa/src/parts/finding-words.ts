@@ -69,7 +69,12 @@ export type Headline = Readonly<{ mark: MarkName; tone: Tone; words: string; res
 /** "late by at least 9 days", and of it "the season accounts for 6". */
 export function headline(finding: Finding, about: About): Headline {
   const { mark, tone, words } = looks[finding.verdict] ?? looks["no-expectation"]!;
-  return { mark, tone, words: words(finding, about), rest: rests[finding.verdict]?.(finding) ?? "" };
+  return { mark, tone: toneOf(finding, tone), words: words(finding, about), rest: rests[finding.verdict]?.(finding) ?? "" };
+}
+
+/** What is told quietly does not shout in red. */
+function toneOf({ worthALook }: Finding, tone: Tone): Tone {
+  return tone === "madder" && !worthALook ? "ochre" : tone;
 }
 
 const rests: Readonly<Record<string, (finding: Finding) => string>> = { late: seasonShare, dry: waterWanted };
