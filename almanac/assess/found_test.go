@@ -144,6 +144,40 @@ func TestATallerOneInFrontHidesFlower(t *testing.T) {
 	}
 }
 
+// A shrub of two years is reckoned at 140 cm of its 200; one that was measured stands
+// as it was measured, for a year, and one that was cut as it was left.
+func TestWoodStandsAsItWasMeasured(t *testing.T) {
+	scene := func(more ...[2]string) *Engine {
+		return engineWith(t, with([][2]string{{"garden/g", here}, {"bed/b", `{"viewedFrom":[0,0]}`},
+			{"kind/front", herbOf(170, 60)}, {"kind/shrub", shrubOf(200, 40)},
+			{"planting/front", `{"kind":"front","bed":"b","at":[0,2],"planted":"2005"}`},
+			{"planting/behind", `{"kind":"shrub","bed":"b","at":[0,3.5],"planted":"2013-06","heightCm":40}`}}, more...)...)
+	}
+	measured := func(day string, cm int) [2]string {
+		return [2]string{"observation/o", fmt.Sprintf(`{"planting":"behind","seen":"%sT10:00:00+01:00","heightCm":%d}`, day, cm)}
+	}
+	for name, c := range map[string]struct {
+		more []([2]string)
+		on   string
+		cm   float64
+	}{
+		"by age":                {nil, "2015-06-05", 138.6},
+		"measured":              {[][2]string{measured("2015-05-20", 91)}, "2015-06-05", 91},
+		"measured too long ago": {[][2]string{measured("2014-05-20", 30)}, "2015-06-05", 138.6},
+		"measured later":        {[][2]string{measured("2015-06-20", 91)}, "2015-06-05", 138.6},
+		"cut since": {[][2]string{measured("2015-03-20", 91),
+			{"work/w", `{"planting":"behind","day":"2015-03-25","what":"prune","heightLeftCm":60}`}}, "2015-06-05", 60},
+		"as it came": {nil, "2014-06-01", 40},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := found(scene(c.more...), "behind", "taller-in-front", c.on)
+			if f == nil || *f.Evidence[1].LikelyCM != c.cm {
+				t.Fatalf("it is %+v, want %g cm", f, c.cm)
+			}
+		})
+	}
+}
+
 // cold makes a night of frost on a day.
 func cold(day string, minC float64) [2]string {
 	return [2]string{"weather/" + day + ".a", fmt.Sprintf(`{"day":%q,"minC":%g,"maxC":2}`, day, minC)}

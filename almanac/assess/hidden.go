@@ -72,7 +72,7 @@ func (e *Engine) show(r *reckoned, p plot) show {
 	if to < from {
 		to += garden.Day(math.Round(daysInYear))
 	}
-	s := show{from: from, to: to, day: from + (to-from)/2, shoots: from - usualRise, cm: p.tallCM * p.grown}
+	s := show{from: from, to: to, day: from + (to-from)/2, shoots: from - usualRise, cm: p.standsCM()}
 	if p.kind.Emerges != nil {
 		s.shoots = min(s.shoots, e.usually(r, p.kind.Emerges.From, r.on.Year()))
 	}
@@ -110,10 +110,10 @@ func (e *Engine) flowerHeight(planting string, on garden.Day) *float64 {
 }
 
 // hides is how tall a plot stands, in cm, on the day on which another is in
-// flower: wood as it is, what dies down by how far its stems have risen. Climbers
+// flower: wood as it is now, what dies down by how far its stems have risen. Climbers
 // go up what carries them and are no screen, and bulbs have sunk or not yet risen.
 func hides(p *plot, own show, on garden.Day) float64 {
-	tall := p.tallCM * p.grown
+	tall := p.standsCM()
 	switch {
 	case p.apart:
 		return 0

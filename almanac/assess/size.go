@@ -25,8 +25,9 @@ type plot struct {
 	planting garden.Planting
 	kind     garden.Kind
 	middle   garden.Point
-	grown    float64 // share of its size that it has by its age, 0 to 1
-	tallCM   float64 // when grown, in the middle of its kind's range
+	grown    float64  // share of its size that it has by its age, 0 to 1
+	tallCM   float64  // when grown, in the middle of its kind's range
+	measured *float64 // how tall it was measured of late, in cm; nil where it was not
 	full     place.Room
 	now      place.Room
 	apart    bool // it neither takes nor wants room among others
@@ -52,7 +53,7 @@ func (e *Engine) plots(r *reckoned) []plot {
 
 func (e *Engine) plot(r *reckoned, planting garden.Planting, kind garden.Kind) plot {
 	p := plot{planting: planting, kind: kind, grown: grownBy(planting, kind, r.on), tallCM: (kind.HeightCm[0] + kind.HeightCm[1]) / 2,
-		apart: apart(kind), over: isOver(planting, kind, r.on)}
+		measured: e.measuredHeight(r, planting, kind), apart: apart(kind), over: isOver(planting, kind, r.on)}
 	if len(planting.Area) >= 3 {
 		p.full = place.Ground(planting.Area)
 		p.now = p.full
@@ -95,9 +96,44 @@ func (p plot) grownYear() int {
 	return (p.planting.Planted.Middle() + garden.Day(math.Ceil(p.kind.YearsToSize*daysInYear))).Year()
 }
 
-// measuredLasts days is how long a measured spread is still that of the plant: a
-// growing season.
+// standsCM is how tall a plot stands, in cm: as it was measured, else by its age.
+func (p *plot) standsCM() float64 {
+	if p.measured != nil {
+		return *p.measured
+	}
+	return p.tallCM * p.grown
+}
+
+// measuredLasts days is how long a measured spread, or height of wood, is still
+// that of the plant: a growing season.
 const measuredLasts = 365
+
+// measuredHeight is the last height of a tree or a shrub of late, in cm: measured,
+// left by the secateurs or brought from the nursery; nil where none is known. What
+// dies down is measured at any height between winter and flower, and says nothing
+// of another day.
+func (e *Engine) measuredHeight(r *reckoned, planting garden.Planting, kind garden.Kind) *float64 {
+	if !woody(kind) {
+		return nil
+	}
+	var last *float64
+	day := r.on - measuredLasts
+	take := func(cm *float64, on garden.Day) {
+		if cm != nil && on >= day {
+			last, day = cm, on
+		}
+	}
+	if planting.Planted != nil {
+		take(planting.HeightCm, planting.Planted.Last)
+	}
+	for _, s := range e.looks.until(planting.ID, r.on) {
+		take(s.HeightCm, s.day)
+	}
+	for _, work := range r.works[planting.ID] {
+		take(work.HeightLeftCm, *work.Day)
+	}
+	return last
+}
 
 // measuredSpread is the last spread measured on a single plant; nil when none was
 // of late.

@@ -100,9 +100,12 @@ func (e *Engine) prisms(r *reckoned, here garden.Garden) []sun.Prism {
 	return prisms
 }
 
-// tallThisYear is how tall a plot stands in the middle of a day's year, in cm,
-// rounded so that its shade is the same all year.
+// tallThisYear is how tall a plot stands, in cm: as it was measured, else by its age
+// in the middle of a day's year, so that its shade is the same all year.
 func (p *plot) tallThisYear(on garden.Day) float64 {
+	if p.measured != nil {
+		return math.Round(*p.measured)
+	}
 	return math.Round(p.tallCM * grownBy(p.planting, p.kind, garden.DayOf(on.Year(), 7, 1)))
 }
 
