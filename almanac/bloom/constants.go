@@ -78,7 +78,7 @@ const (
 	// falseAlarms is the share of healthy flushes that may be called late before
 	// they open, and mostByLuck the chance of luck beyond which none is, however
 	// seldom it is looked at.
-	falseAlarms, mostByLuck = 0.0095, 0.06
+	falseAlarms, mostByLuck = 0.009, 0.06
 	// paceDays is the stretch over which the pace of looking is reckoned, six weeks,
 	// and usualGapDays that of which nothing is known: a fortnight.
 	paceDays, usualGapDays = 42.0, 14.0
