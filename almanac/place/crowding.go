@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"haulm/almanac/stats"
 )
 
@@ -25,22 +27,36 @@ type Taken struct {
 // it is asked about the mostTouching tallest that touch.
 func Neighbours(stands []Stand, crowds func(by, of int) bool) [][]int {
 	tallest := tallestFirst(stands)
+	boxes := make([]orb.Bound, len(stands)) // side by side: thousands are held against thousands
+	for i, stand := range tallest {
+		boxes[i] = stands[stand].box
+	}
 	near := make([][]int, len(stands))
 	for of := range stands {
-		touching := 0
-		for _, by := range tallest {
-			if by == of || !stands[by].box.Intersects(stands[of].box) {
-				continue
-			}
-			if touching++; touching > mostTouching || len(near[of]) == mostNeighbours {
-				break
-			}
-			if crowds(by, of) {
-				near[of] = append(near[of], by)
-			}
+		near[of] = neighboursOf(of, stands[of].box, tallest, boxes, crowds)
+	}
+	return near
+}
+
+func neighboursOf(of int, box orb.Bound, tallest []int, boxes []orb.Bound, crowds func(by, of int) bool) (near []int) {
+	touching := 0
+	for i := range boxes {
+		by := tallest[i]
+		if !touch(&box, &boxes[i]) || by == of {
+			continue
+		}
+		if touching++; touching > mostTouching || len(near) == mostNeighbours {
+			break
+		}
+		if crowds(by, of) {
+			near = append(near, by)
 		}
 	}
 	return near
+}
+
+func touch(a, b *orb.Bound) bool {
+	return a.Min[0] <= b.Max[0] && b.Min[0] <= a.Max[0] && a.Min[1] <= b.Max[1] && b.Min[1] <= a.Max[1]
 }
 
 // Crowding tells for each stand which of its neighbours take how much of its own
