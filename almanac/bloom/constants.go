@@ -63,9 +63,10 @@ const (
 	// cornerShare of beds have a delay of their own in a year, of sdCorner days: wet
 	// ground holds spring back by a week or two. It takes fewestInCorner other
 	// plantings to tell of one, each by no more than oddSignSDs of its spread, so that
-	// one late plant makes no wet corner.
-	cornerShare, sdCorner      = 0.1, 8.0
-	fewestInCorner, oddSignSDs = 3, 2.0
+	// one late plant makes no wet corner. Less than toldDelay days are reckoned with
+	// and not told.
+	cornerShare, sdCorner                 = 0.1, 8.0
+	fewestInCorner, oddSignSDs, toldDelay = 3, 2.0, 2.0
 
 	// misread is the chance that a look took a bud for a flower or the reverse.
 	misread = 0.03

@@ -15,6 +15,9 @@ func (m *Model) evidence(j *Judgement, f *Flush, cast forecast) []Evidence {
 	if season := m.seasonAround(f); season.Plants > 0 {
 		facts = append(facts, Evidence{Say: "season", Days: j.SeasonDays, SD: &season.SD, Plants: &season.Plants})
 	}
+	if delay := stats.RoundDays(cast.corner); math.Abs(delay) >= toldDelay {
+		facts = append(facts, Evidence{Say: "bed-delay", Days: &delay})
+	}
 	if cast.alone {
 		facts = append(facts, Evidence{Say: "catalogue-alone"})
 	}
