@@ -5,9 +5,10 @@
 //
 //	F = m + g + s + p + a + e
 //
-// with m the catalogue's window moved to this garden (move.go), g what this
-// garden differs by for good, s the season as a smooth function of the expected
-// day (season.go), p the planting's own habit, a the first season after planting
+// with m the catalogue's window moved to this garden (move.go, and by its normals
+// thermal.go), g what this garden differs by for good, s the season as a smooth
+// function of the expected day (season.go), its mean by what the weather was
+// (here.go), p the planting's own habit, a the first season after planting
 // and e chance. People do not see F; they see looks. Looks are shared out between
 // a planting's flushes (calendar.go, looks.go) and bound them (bounds.go,
 // missed.go); work and harm take a flush out of judging (standing.go, harm.go).
@@ -19,11 +20,16 @@
 // posteriori with Laplace's approximation for the spread: layout.go says what is
 // fitted, likelihood.go what looks say about it, and fit.go climbs by the steps
 // of newton.go, habits and windows profiled out (kindcurve.go) so that only the
-// season's knots meet in one matrix. After three seasons the garden's own spreads
-// are learnt (spreads.go).
+// season's knots meet in one matrix. Chance is logistic there, and what it does not
+// explain, a plant that is truly late or a stage misread, is set aside (aside.go):
+// letting each look be misread with some chance was tried, and gave summits between
+// which a single look could tip the whole kind. After three seasons the garden's
+// own spreads are learnt (spreads.go).
 //
 // A planting is judged this season with all its own flushes of this season taken
-// out (cavity.go, refit.go, heldout.go), so that it is never its own excuse.
+// out (cavity.go, refit.go, heldout.go), so that it is never its own excuse; what
+// the rest of its bed does this year comes in (corner.go). How little luck may
+// explain before it is called late depends on how often it is looked at (luck.go).
 // verdict.go and evidence.go turn the fit into words, seasonpart.go tells the
 // season. The chosen numbers are in constants.go, each with its reason.
 //
@@ -33,14 +39,14 @@
 // something closes every flush seen to open is judged as the day before. And the
 // model is monotone: what another planting shows this season moves this one's
 // expected day, if at all, the way it points. Later than all the rest say, or still
-// shut then, never makes this one expected earlier; sooner
-// never makes it expected later; and the later the other opens, the later this one
-// is expected, until the other is so late that it is set aside (aside.go) and says
-// nothing more. That is so but for a little that is sound (a plant later than in
-// years in which both kept pace says that those years were early, and this one with
-// them), for three quarters of a day that one summit of a parabola and spreads learnt anew are worth, and where what the
-// other shows makes the garden set a third aside. To know more narrows a band, so
-// that a chance may fall while the expected day stays.
+// shut then, never makes this one expected earlier; sooner never makes it expected
+// later; and the later the other opens, the later this one is expected, until the
+// other is so late that it is set aside and says nothing more. That is so but for a
+// little that is sound (a plant later than in years in which both kept pace says
+// that those years were early, and this one with them), for three quarters of a day
+// that one summit of a parabola and spreads learnt anew are worth, and where what
+// the other shows makes the garden set a third aside. To know more narrows a band,
+// so that a chance may fall while the expected day stays.
 //
 // Two ways in: Reckon for a garden's records, with Model's methods for verdicts,
 // strips and the season; FirstFlower and IntervalMean for the verbs of those
