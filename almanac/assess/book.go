@@ -14,6 +14,7 @@ type book struct {
 	catalogue  map[string]garden.Kind
 	written    map[string]garden.Fields // the catalogue's kinds as fields
 	gardens    map[string]garden.Garden // one, unless the input is odd
+	first      *garden.Garden           // of them, once asked for; nil when stale
 	beds       map[string]garden.Bed
 	kinds      map[string]garden.Kind // the garden's own and its overrides
 	plantings  map[string]garden.Planting
@@ -149,6 +150,7 @@ func (b *book) drop(ref garden.Ref) {
 	switch ref.Kind {
 	case garden.GardenRecord:
 		delete(b.gardens, id)
+		b.first = nil
 	case garden.BedRecord:
 		delete(b.beds, id)
 	case garden.KindRecord:
@@ -173,10 +175,13 @@ func (b *book) drop(ref garden.Ref) {
 
 // garden gives the garden's own record, the first by id when there are several.
 func (b *book) garden() garden.Garden {
-	if ids := sortedKeys(b.gardens); len(ids) > 0 {
-		return b.gardens[ids[0]]
+	if b.first == nil {
+		b.first = &garden.Garden{}
+		if ids := sortedKeys(b.gardens); len(ids) > 0 {
+			*b.first = b.gardens[ids[0]]
+		}
 	}
-	return garden.Garden{}
+	return *b.first
 }
 
 // kind gives a planting's kind: the garden's own word first, then the

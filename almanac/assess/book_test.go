@@ -54,6 +54,25 @@ func verdictsOf(e *Engine, planting, on string) (list []string) {
 	return list
 }
 
+func TestOneGardenSpeaksTheFirstById(t *testing.T) {
+	e := engineWith(t, [2]string{"garden/b", `{"name":"B"}`})
+	for _, step := range []struct {
+		change func()
+		want   string
+	}{
+		{func() {}, "B"},
+		{func() { e.Upsert(parsed(t, [2]string{"garden/a", `{"name":"A"}`})) }, "A"},
+		{func() { e.Upsert(parsed(t, [2]string{"garden/a", `{"name":"A again"}`})) }, "A again"},
+		{func() { e.Forget([]garden.Ref{{Kind: garden.GardenRecord, ID: "a"}}) }, "B"},
+		{func() { e.Forget([]garden.Ref{{Kind: garden.GardenRecord, ID: "b"}}) }, ""},
+	} {
+		step.change()
+		if got := e.garden().Name; got != step.want {
+			t.Errorf("%q speaks, want %q", got, step.want)
+		}
+	}
+}
+
 func TestAGardensOwnWordsReplaceTheCataloguesWhole(t *testing.T) {
 	const id = "nepeta-racemosa"
 	e := engineWith(t)

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"math"
+	"slices"
 
 	"haulm/almanac/place"
 	"haulm/almanac/stats"
@@ -67,7 +68,7 @@ func (e *Engine) thirst(r *reckoned, planting garden.Planting, kind garden.Kind,
 	bed := e.beds[planting.Bed]
 	plant := water.Plant{Kind: kind, Planted: planting.Planted, Form: planting.Form, PotL: planting.PotL, DepthCm: planting.DepthCm,
 		Count: planting.Count, Soil: bed.Soil, Irrigated: bed.Irrigated, Container: bed.Container, LatenessDays: r.lateness, On: r.on}
-	if p != nil && e.underWall(p.middle) {
+	if p != nil && e.underWall(r, p) {
 		share := wallRainShare
 		plant.RainShare = &share
 	}
@@ -92,18 +93,30 @@ const (
 	// wallRainShare of the rain falls there (common practice: climbers go in a foot
 	// or more away, and are watered all the same).
 	wallFootM, wallRainShare = 0.5, 0.5
+	// mostWalls, by id, are looked at: more are no garden.
+	mostWalls = 100
 )
 
-// underWall tells whether a point lies at the foot of a wall, a fence or a house.
-func (e *Engine) underWall(at garden.Point) bool {
+// underWall tells whether a plot lies at the foot of a wall, a fence or a house; of
+// the mostSunned first of the round.
+func (e *Engine) underWall(r *reckoned, p *plot) bool {
+	if r.walls == nil {
+		r.walls = e.walls()
+	}
+	return p.nth < mostSunned && slices.ContainsFunc(r.walls, func(wall place.Room) bool { return wall.Within(wallFootM, p.middle) })
+}
+
+// walls lists the ground under what keeps rain off; not nil.
+func (e *Engine) walls() []place.Room {
+	walls := []place.Room{}
 	for _, id := range sortedKeys(e.structures) {
 		s := e.structures[id]
 		solid := s.Form == "wall" || s.Form == "building" || s.Form == "fence"
-		if solid && len(s.Outline) >= 3 && place.Apart(s.Outline, at) <= wallFootM {
-			return true
+		if solid && len(s.Outline) >= 3 && len(walls) < mostWalls {
+			walls = append(walls, place.Ground(s.Outline))
 		}
 	}
-	return false
+	return walls
 }
 
 // litresOf is how much was given to one planting; nil where nobody wrote how much,

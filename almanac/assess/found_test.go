@@ -218,6 +218,35 @@ func TestFrostBelowWhatAKindStandsIsAskedAbout(t *testing.T) {
 	}
 }
 
+func TestWorkIsHeldAgainstTheNightsAfterIt(t *testing.T) {
+	base := [][2]string{{"garden/g", here}, {"kind/shrub", shrubOf(150, 100)}, {"planting/p", `{"kind":"shrub","planted":"2010"}`},
+		cold("2015-01-20", -17), cold("2015-02-20", -16)}
+	work := func(id, day, what string) [2]string {
+		return [2]string{"work/" + id, fmt.Sprintf(`{"planting":"p","day":%q,"what":%q}`, day, what)}
+	}
+	for name, c := range map[string]struct {
+		works [][2]string
+		want  string // the day of the frost, "" for none
+	}{
+		"lifted between":           {[][2]string{work("a", "2015-02-01", "lift")}, "2015-01-20"},
+		"back between":             {[][2]string{work("a", "2014-11-01", "lift"), work("b", "2015-02-01", "plant")}, "2015-02-20"},
+		"wrapped between":          {[][2]string{work("a", "2015-02-01", "protect")}, "2015-01-20"},
+		"wrapped for years before": {[][2]string{work("a", "2013-11-01", "protect")}, "2015-01-20"},
+		"wrapped in time":          {[][2]string{work("a", "2014-11-01", "protect"), work("b", "2015-03-01", "lift")}, ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := found(engineWith(t, with(base, c.works...)...), "p", "frost-below-minimum", "2015-04-01")
+			got := ""
+			if f != nil {
+				got = f.Evidence[0].Day.String()
+			}
+			if got != c.want {
+				t.Errorf("it is asked about the frost of %q, want %q", got, c.want)
+			}
+		})
+	}
+}
+
 func TestAPotFreezesSooner(t *testing.T) {
 	records := [][2]string{{"garden/g", here}, {"kind/shrub", shrubOf(150, 100)}, {"bed/pot", `{"container":true}`}, {"bed/border", `{}`},
 		{"planting/pot", `{"kind":"shrub","bed":"pot","planted":"2010"}`}, {"planting/ground", `{"kind":"shrub","bed":"border","planted":"2010"}`}, cold("2015-01-20", -12)}

@@ -93,33 +93,43 @@ func (e *Engine) nightsBelow(r *reckoned, planting garden.Planting, limitC float
 		from = max(from, planting.Planted.Last)
 	}
 	var nights []daysWeather
+	care := tending{works: r.works[planting.ID]}
 	for _, night := range e.sky.between(from, r.on) {
 		if night.minC == nil || *night.minC >= limitC {
 			continue
 		}
-		wrapped, lifted := tended(r.works[planting.ID], night.day)
-		if !lifted && (!wrapped || *night.minC < limitC-fleeceC) {
+		care.upTo(night.day)
+		if !care.lifted && (!care.wrapped(night.day) || *night.minC < limitC-fleeceC) {
 			nights = append(nights, night)
 		}
 	}
 	return nights
 }
 
-// tended tells whether a planting was protected for the winter of a night, and
-// whether it was lifted and not yet planted again.
-func tended(works []garden.Work, night garden.Day) (wrapped, lifted bool) {
-	for _, work := range works {
-		switch {
-		case *work.Day > night:
-		case work.What == "protect":
-			wrapped = wrapped || *work.Day > night-protectedDays
-		case work.What == "lift":
-			lifted = true
-		case work.What == "plant":
-			lifted = false
+// A tending goes along with the nights through the work on a planting, which is
+// sorted by day.
+type tending struct {
+	works    []garden.Work // still to come
+	wrapping *garden.Day   // the last; nil while there was none
+	lifted   bool          // and not yet planted again
+}
+
+func (t *tending) upTo(night garden.Day) {
+	for ; len(t.works) > 0 && *t.works[0].Day <= night; t.works = t.works[1:] {
+		switch t.works[0].What {
+		case "protect":
+			t.wrapping = t.works[0].Day
+		case "lift":
+			t.lifted = true
+		case "plant":
+			t.lifted = false
 		}
 	}
-	return wrapped, lifted
+}
+
+// wrapped tells whether a planting was protected for the winter of a night.
+func (t *tending) wrapped(night garden.Day) bool {
+	return t.wrapping != nil && *t.wrapping > night-protectedDays
 }
 
 // frostShowsDays is how long after a frost it shows what it killed (common

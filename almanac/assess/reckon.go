@@ -4,6 +4,7 @@ import (
 	"sort"
 
 	"haulm/almanac/bloom"
+	"haulm/almanac/place"
 	"haulm/almanac/water"
 	"haulm/garden"
 )
@@ -20,6 +21,7 @@ type reckoned struct {
 	plotOf   map[string]*plot
 	light    *sunlight      // nil where the garden's place is not known
 	air      *water.Weather // nil until somebody may be dry; see dry.go
+	walls    []place.Room   // nil until then, too
 }
 
 // reckon works the garden out for one day, once per change of the book.

@@ -117,20 +117,22 @@ func (e *Engine) measuredHeight(r *reckoned, planting garden.Planting, kind gard
 		return nil
 	}
 	var last *float64
-	day := r.on - measuredLasts
-	take := func(cm *float64, on garden.Day) {
-		if cm != nil && on >= day {
-			last, day = cm, on
+	day := r.on - measuredLasts // of the last; nothing from before it is taken
+	if planting.Planted != nil && planting.Planted.Last >= day {
+		last, day = planting.HeightCm, planting.Planted.Last
+	}
+	looks := e.looks.until(planting.ID, r.on)
+	for i := len(looks) - 1; i >= 0 && looks[i].day >= day; i-- {
+		if looks[i].HeightCm != nil {
+			last, day = looks[i].HeightCm, looks[i].day
+			break
 		}
 	}
-	if planting.Planted != nil {
-		take(planting.HeightCm, planting.Planted.Last)
-	}
-	for _, s := range e.looks.until(planting.ID, r.on) {
-		take(s.HeightCm, s.day)
-	}
-	for _, work := range r.works[planting.ID] {
-		take(work.HeightLeftCm, *work.Day)
+	works := r.works[planting.ID]
+	for i := len(works) - 1; i >= 0 && *works[i].Day >= day; i-- {
+		if works[i].HeightLeftCm != nil {
+			return works[i].HeightLeftCm
+		}
 	}
 	return last
 }

@@ -37,6 +37,9 @@ func (e *Engine) troubleCase(r *reckoned, planting garden.Planting, kind garden.
 				Stage: s.Stage, Alive: s.CountAlive, Stems: s.CountInFlower})
 		}
 	}
+	if len(c.Looks) == 0 {
+		return c // nothing was seen that work could have answered
+	}
 	for _, work := range r.works[planting.ID] {
 		c.Work = append(c.Work, trouble.Work{Day: *work.Day, What: work.What})
 	}

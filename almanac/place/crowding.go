@@ -61,15 +61,28 @@ func touch(a, b *orb.Bound) bool {
 
 // Crowding tells for each stand which of its neighbours take how much of its own
 // room, the greatest share first. Where several lie over one spot the first of them
-// has it.
+// has it. After mostTests of a corner against a point nothing is told of the rest.
 func Crowding(rooms []Room, near [][]int) [][]Taken {
 	taken := make([][]Taken, len(rooms))
+	tests := 0
 	for of := range rooms {
+		if tests += strewn * corners(rooms, near[of]); tests > mostTests {
+			break
+		}
 		if len(near[of]) > 0 {
 			taken[of] = shares(rooms, near[of], of)
 		}
 	}
 	return taken
+}
+
+// corners is how many corners rooms have in all, a round one counting as one.
+func corners(rooms []Room, of []int) int {
+	sum := 0
+	for _, room := range of {
+		sum += max(1, len(rooms[room].ring))
+	}
+	return sum
 }
 
 func tallestFirst(stands []Stand) []int {

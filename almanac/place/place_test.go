@@ -145,11 +145,35 @@ func TestAPartIsHiddenAsAPart(t *testing.T) {
 	}
 }
 
-func TestApartIsTheWayToTheEdge(t *testing.T) {
-	square := garden.Outline{{0, 0}, {4, 0}, {4, 4}, {0, 4}}
-	for at, want := range map[garden.Point]float64{{2, 2}: 0, {6, 2}: 2, {7, 8}: 5, {2, -0.5}: 0.5} {
-		if got := Apart(square, at); got != want {
-			t.Errorf("%v is %g m apart, want %g", at, got, want)
+func TestWithinReachesAsFarAsItSays(t *testing.T) {
+	square := Ground(garden.Outline{{0, 0}, {4, 0}, {4, 4}, {0, 4}})
+	for at, apart := range map[garden.Point]float64{{2, 2}: 0, {6, 2}: 2, {7, 8}: 5, {2, -0.5}: 0.5} {
+		if !square.Within(apart, at) || apart > 0 && square.Within(apart-0.01, at) {
+			t.Errorf("%v is not %g m apart from a square", at, apart)
 		}
+	}
+	disc := Disc(garden.Point{0, 0}, 1)
+	if !disc.Within(0.5, garden.Point{1.4, 0}) || disc.Within(0.5, garden.Point{1.2, 1.2}) {
+		t.Error("a disc does not reach as far as it should")
+	}
+}
+
+// Rooms as no plan has them are given up on, from the end of the list.
+func TestRoomsWithoutEndAreGivenUp(t *testing.T) {
+	var stands []Stand
+	for i := range mostCorners {
+		at := float64(i)
+		stands = append(stands, Stand{Disc(garden.Point{at, 0}, 1), 100})
+	}
+	outline := make(garden.Outline, mostCorners)
+	for i := range outline {
+		outline[i] = garden.Point{float64(i), float64(i%2) * 0.01}
+	}
+	for range 8000 {
+		stands = append(stands, Stand{Ground(outline), 50})
+	}
+	taken := crowding(stands, everyone)
+	if len(taken[0]) == 0 || taken[len(taken)-1] != nil {
+		t.Errorf("the first has %v taken, the last %v", taken[0], taken[len(taken)-1])
 	}
 }
