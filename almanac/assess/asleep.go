@@ -31,7 +31,7 @@ func topsDie() garden.MonthDay { return garden.MonthDay{Month: time.October, Day
 
 // sleepFindings says of a planting that sleeps until when nobody should dig there.
 func (e *Engine) sleepFindings(r *reckoned, planting garden.Planting, kind garden.Kind) []Finding {
-	if kind.Emerges == nil || isWood(kind) || isOver(planting, kind, r.on) || !e.maySleep(r, planting, kind) {
+	if kind.Emerges == nil || isWood(kind) || !e.maySleep(r, planting, kind) {
 		return nil
 	}
 	until, known := e.sleepsUntil(r, planting, kind)

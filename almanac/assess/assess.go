@@ -23,7 +23,7 @@ func (e *Engine) Assess(on garden.Day) Assessment {
 			}
 		}
 	}
-	e.dismiss(findings)
+	e.dismiss(findings, on)
 	sortFindings(findings)
 	return Assessment{
 		On:       on,
@@ -43,6 +43,11 @@ func (e *Engine) plantFindings(r *reckoned, planting garden.Planting) []Finding 
 	findings := e.bloomFindings(r, planting)
 	if done := e.doneFinding(r, planting, kind); done != nil {
 		return append(findings, *done)
+	}
+	if isOver(planting, kind, r.on) {
+		findings = append(findings, e.growthFindings(r, planting)...)
+		findings = append(findings, e.troubledFindings(r, planting, kind)...)
+		return append(findings, e.colonyFindings(r, planting, kind)...)
 	}
 	findings = append(findings, e.lifeFindings(r, planting)...)
 	findings = append(findings, e.sleepFindings(r, planting, kind)...)
@@ -115,13 +120,13 @@ func dayOf(year int, ofYear float64) garden.Day {
 	return garden.DayOf(year, 1, 0) + garden.Day(math.Floor(ofYear+0.5))
 }
 
-// dismiss marks the findings that a person has put aside. A dismissal names the
-// planting, the flush as "year-flush", and the verdict.
-func (e *Engine) dismiss(findings []Finding) {
+// dismiss marks the findings that a person has put aside by a day. A dismissal names
+// the planting, the flush as "year-flush", and the verdict.
+func (e *Engine) dismiss(findings []Finding, on garden.Day) {
 	for i := range findings {
 		f := &findings[i]
 		id := fmt.Sprintf("%s.%s.%s", f.Planting, flushName(f), f.Verdict)
-		if d, there := e.dismissals[id]; there {
+		if d, there := e.dismissals[id]; there && (d.Day == nil || *d.Day <= on) {
 			f.Dismissed = &Dismissed{d.Why, d.Day}
 			f.WorthALook = false
 		}
@@ -135,13 +140,20 @@ func flushName(f *Finding) string {
 	return fmt.Sprintf("%d-%d", f.Year, *f.Flush)
 }
 
+// doneBy tells whether a task was done by a day: by its work, or long ago where there
+// is no record of that.
+func (e *Engine) doneBy(task garden.Task, on garden.Day) bool {
+	work := e.works[task.Done]
+	return task.Done != "" && (work.Day == nil || *work.Day <= on)
+}
+
 // openTasks lists the tasks written in the garden's records that are due, not
 // done, not skipped and not put off past the day.
 func (e *Engine) openTasks(r *reckoned) []Task {
 	list := []Task{}
 	for _, id := range sortedKeys(e.tasks) {
 		task := e.tasks[id]
-		open := task.Due != nil && task.Due.From <= r.on && task.Done == "" && !task.Skipped
+		open := task.Due != nil && task.Due.From <= r.on && !e.doneBy(task, r.on) && !task.Skipped
 		if open && (task.PutOffTo == nil || *task.PutOffTo <= r.on) {
 			list = append(list, Task{task.Planting, task.Care, *task.Due, task.Reason})
 		}

@@ -122,6 +122,9 @@ func TestATallerOneInFrontHidesFlower(t *testing.T) {
 			[2]string{"planting/behind", `{"kind":"herb","bed":"b","at":[0,3.5],"planted":"2005"}`})
 	}
 	tall := herbOf(150, 60)
+	if f := found(scene(`[0,0]`, tall), "behind", "taller-in-front", "2015-08-20"); f == nil || f.Evidence[0].From.Year() != 2016 {
+		t.Errorf("after its flower it is %+v; want the next year's dates", f)
+	}
 	f := found(scene(`[0,0]`, tall), "behind", "taller-in-front", "2015-06-01")
 	if f == nil || f.WorthALook || !slices.Equal(says(f), []string{"hidden-share", "hidden-by"}) {
 		t.Fatalf("it is %+v", f)
@@ -232,6 +235,7 @@ func TestWorkIsHeldAgainstTheNightsAfterIt(t *testing.T) {
 		"back between":             {[][2]string{work("a", "2014-11-01", "lift"), work("b", "2015-02-01", "plant")}, "2015-02-20"},
 		"wrapped between":          {[][2]string{work("a", "2015-02-01", "protect")}, "2015-01-20"},
 		"wrapped for years before": {[][2]string{work("a", "2013-11-01", "protect")}, "2015-01-20"},
+		"planted since":            {[][2]string{{"planting/p", `{"kind":"shrub","planted":"2015-03-10"}`}}, ""},
 		"wrapped in time":          {[][2]string{work("a", "2014-11-01", "protect"), work("b", "2015-03-01", "lift")}, ""},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -244,6 +248,41 @@ func TestWorkIsHeldAgainstTheNightsAfterIt(t *testing.T) {
 				t.Errorf("it is asked about the frost of %q, want %q", got, c.want)
 			}
 		})
+	}
+}
+
+// What frost does to an annual in autumn is its end, and nobody waters, shades or
+// waits for what died a year ago.
+func TestAnAnnualLivesOneSummer(t *testing.T) {
+	const annual = `{"name":"Annua","habit":"annual","lifeCycle":"annual","foliage":"dies-down","emerges":{"from":"04-01","to":"05-01"},
+		"heightCm":[60,60],"spreadCm":[30,30],"spreadHabit":"single","sunHours":[8,16],"minWinterC":0,"bloom":[{"from":"06-20","to":"10-30"}]}`
+	base := with(spell(garden.DayOf(2014, 4, 1), 457, 0), [2]string{"garden/g", here}, [2]string{"kind/annual", annual},
+		[2]string{"structure/wall", `{"form":"building","outline":[[-30,-9],[30,-9],[30,-0.5],[-30,-0.5]],"heightM":8}`},
+		[2]string{"planting/p", `{"kind":"annual","at":[0,0],"planted":"2014-05-01"}`})
+	june := engineWith(t, with(base, cold("2014-05-10", -3))...)
+	for _, verdict := range []string{"dry", "shaded", "frost-below-minimum"} {
+		if found(june, "p", verdict, "2014-06-10") == nil {
+			t.Errorf("in its summer it is not %s", verdict)
+		}
+	}
+	dead := engineWith(t, with(base, cold("2014-10-20", -5), cold("2015-01-20", -9))...)
+	for _, day := range []string{"2014-11-10", "2015-02-10", "2015-06-10"} {
+		for _, verdict := range verdictsOf(dead, "p", day) {
+			if verdict == "frost-below-minimum" || day >= "2015" && (verdict == "dry" || verdict == "shaded" || verdict == "dormant" || verdict == "not-up") {
+				t.Errorf("on %s it is %s", day, verdict)
+			}
+		}
+	}
+}
+
+// What goes in next month does not sleep there yet.
+func TestWhatIsNotPlantedYetIsNotThere(t *testing.T) {
+	e := engineWith(t, [2]string{"garden/g", here}, [2]string{"kind/herb", herbOf(60, 60)}, [2]string{"planting/p", `{"kind":"herb","planted":"2015-02-10"}`})
+	if got := verdictsOf(e, "p", "2015-01-15"); len(got) > 0 {
+		t.Errorf("a month before it is planted it is %v", got)
+	}
+	if found(e, "p", "dormant", "2015-02-15") == nil {
+		t.Error("once planted it does not sleep")
 	}
 }
 
@@ -396,7 +435,11 @@ func TestSunIsHeldAgainstWhatAKindWants(t *testing.T) {
 	if e := f.Evidence[0]; *e.LoHours != 8 || *e.HiHours != 16 || !(*e.Hours < 7) {
 		t.Errorf("the evidence is %+v", e)
 	}
-	if f := found(open, "q", "scorched", "2015-06-01"); f == nil || *f.Evidence[0].Hours < 12 {
+	if f := found(open, "q", "scorched", "2015-06-01"); f != nil {
+		t.Errorf("where nobody has drawn what casts shade, what loves it is %+v", f)
+	}
+	far := [2]string{"structure/far", `{"form":"building","outline":[[300,300],[310,300],[310,310]],"heightM":8}`}
+	if f := found(engineWith(t, with(base, far)...), "q", "scorched", "2015-06-01"); f == nil || *f.Evidence[0].Hours < 12 {
 		t.Errorf("what loves shade is in the open %+v", f)
 	}
 	if f := found(walled, "q", "scorched", "2015-06-01"); f != nil {
@@ -514,5 +557,45 @@ func TestFrostOnBudsIsEvidence(t *testing.T) {
 	}
 	if f := found(engineWith(t, with(records, cold("2015-02-01", -9))...), "p", "no-flower-seen", "2015-08-25"); f == nil || slices.Contains(says(f), "frost-on-buds") {
 		t.Errorf("after a mild May it is %+v", f)
+	}
+}
+
+// A bulb under a tree without leaves has its sun in spring, wherever spring is.
+func TestASouthernBulbHasItsSunInSpring(t *testing.T) {
+	scene := func(lat float64) *Engine {
+		return engineWith(t, [2]string{"garden/g", fmt.Sprintf(`{"lat":%g,"lon":147,"altitudeM":50}`, lat)},
+			[2]string{"structure/tree", `{"form":"tree","outline":[[-4,-4],[4,-4],[4,4],[-4,4]],"heightM":8,"baseM":1,"leaf":"deciduous","density":0.95}`},
+			[2]string{"kind/bulb", `{"name":"Bulbus","habit":"bulb","heightCm":[15,15],"spreadCm":[10,10],"sunHours":[4,16],"bloom":[{"from":"02-10","to":"03-20"}]}`},
+			[2]string{"planting/p", `{"kind":"bulb","at":[0,0],"planted":"2010-10"}`})
+	}
+	for _, lat := range []float64{43, -43} {
+		if f := found(scene(lat), "p", "shaded", "2015-12-01"); f != nil {
+			t.Errorf("at %g degrees it is shaded: %+v", lat, f.Evidence[0])
+		}
+	}
+}
+
+// What is done or put aside later was not yet on the day that is asked about.
+func TestNothingIsKnownBeforeItIsDone(t *testing.T) {
+	e := engineWith(t, [2]string{"garden/g", here}, [2]string{"kind/shrub", shrubOf(150, 100)}, [2]string{"planting/p", `{"kind":"shrub","planted":"2010","grafted":true}`},
+		[2]string{"observation/a", `{"planting":"p","seen":"2015-06-01T10:00:00+01:00","signs":["dieback"]}`},
+		[2]string{"dismissal/p.2015--.troubled", `{"why":"known","day":"2015-06-05"}`},
+		[2]string{"work/w", `{"planting":"p","day":"2015-06-08","what":"prune"}`},
+		[2]string{"task/t", `{"planting":"p","care":"prune","due":{"from":"2015-06-01","to":"2015-06-20"},"done":"w"}`})
+	for day, want := range map[string]struct {
+		dismissed bool
+		tasks     int
+	}{"2015-06-04": {false, 1}, "2015-06-06": {true, 1}} {
+		f := found(e, "p", "troubled", day)
+		on, err := garden.ParseDay(day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f == nil || (f.Dismissed != nil) != want.dismissed || len(e.Assess(on).Tasks) != want.tasks {
+			t.Errorf("on %s it is %+v, and %d tasks are open", day, f, len(e.Assess(on).Tasks))
+		}
+	}
+	if tasks := e.Assess(garden.DayOf(2015, 6, 9)).Tasks; len(tasks) > 0 {
+		t.Errorf("once done it is open: %+v", tasks)
 	}
 }

@@ -33,7 +33,7 @@ func (e *Engine) frostFindings(r *reckoned, planting garden.Planting, kind garde
 		return nil // a colony is back from its seed
 	}
 	limit := kind.MinWinterC + e.marginC(planting)
-	nights := e.nightsBelow(r, planting, limit)
+	nights := e.nightsBelow(r, planting, kind, limit)
 	if len(nights) == 0 {
 		return nil
 	}
@@ -87,14 +87,18 @@ func (e *Engine) marginCode(planting garden.Planting) string {
 
 // nightsBelow lists the nights, oldest first, in which it froze below what a
 // planting stands while it stood outside.
-func (e *Engine) nightsBelow(r *reckoned, planting garden.Planting, limitC float64) []daysWeather {
-	from := r.on - frostAskedDays
+// An annual is asked about until it flowers: after that a frost is its end.
+func (e *Engine) nightsBelow(r *reckoned, planting garden.Planting, kind garden.Kind, limitC float64) []daysWeather {
+	from, to := r.on-frostAskedDays, r.on
 	if planting.Planted != nil {
 		from = max(from, planting.Planted.Last)
 	}
+	if kind.LifeCycle == "annual" && len(kind.Bloom) > 0 {
+		to = min(to, e.flowersFrom(r, planting, kind))
+	}
 	var nights []daysWeather
 	care := tending{works: r.works[planting.ID]}
-	for _, night := range e.sky.between(from, r.on) {
+	for _, night := range e.sky.between(from, to) {
 		if night.minC == nil || *night.minC >= limitC {
 			continue
 		}
@@ -104,6 +108,20 @@ func (e *Engine) nightsBelow(r *reckoned, planting garden.Planting, limitC float
 		}
 	}
 	return nights
+}
+
+// flowersFrom is when a planting of a kind usually flowers first: of what was there
+// before, in the year of the day.
+func (e *Engine) flowersFrom(r *reckoned, planting garden.Planting, kind garden.Kind) garden.Day {
+	if planting.Planted == nil {
+		return e.usually(r, kind.Bloom[0].From, r.on.Year())
+	}
+	planted := planting.Planted.Middle()
+	first := e.usually(r, kind.Bloom[0].From, planted.Year())
+	if first < planted {
+		return e.usually(r, kind.Bloom[0].From, planted.Year()+1)
+	}
+	return first
 }
 
 // A tending goes along with the nights through the work on a planting, which is

@@ -41,20 +41,20 @@ func (e *Engine) hiddenFindings(r *reckoned) map[string]Finding {
 func (e *Engine) hiddenIn(r *reckoned, eye garden.Point, plots []plot, found map[string]Finding) {
 	rooms := make([]place.Room, len(plots))
 	shows := make([]show, len(plots))
-	for i, p := range plots {
-		rooms[i], shows[i] = p.now, e.show(r, p)
+	for i := range plots {
+		rooms[i], shows[i] = plots[i].now, e.showIn(r, &plots[i], r.on.Year())
 	}
 	hidden := place.Hidden(eye, rooms,
 		func(of int) float64 { return shows[of].cm },
 		func(by, of int) float64 { return hides(&plots[by], shows[by], shows[of].day) })
 	for i, taken := range hidden {
 		if total := place.Total(taken); total >= hiddenShare {
-			found[plots[i].planting.ID] = hiddenFinding(r, plots, shows, i, taken)
+			found[plots[i].planting.ID] = e.hiddenFinding(r, plots, shows, i, taken)
 		}
 	}
 }
 
-// A show is when a plot is in flower this year and how tall it is then; cm is 0
+// A show is when a plot is in flower in a year and how tall it is then; cm is 0
 // where it has no flower to show.
 type show struct {
 	from, to, day garden.Day // the first flush, and its middle
@@ -62,19 +62,19 @@ type show struct {
 	cm            float64
 }
 
-// show reckons a plot's first flush of the year by the garden's usual dates.
-func (e *Engine) show(r *reckoned, p plot) show {
-	if len(p.kind.Bloom) == 0 {
+// showIn reckons a plot's first flush of a year by the garden's usual dates.
+func (e *Engine) showIn(r *reckoned, p *plot, year int) show {
+	if len(p.kind.Bloom) == 0 || p.over {
 		return show{}
 	}
-	from := e.usually(r, p.kind.Bloom[0].From, r.on.Year())
-	to := e.usually(r, p.kind.Bloom[0].To, r.on.Year())
+	from := e.usually(r, p.kind.Bloom[0].From, year)
+	to := e.usually(r, p.kind.Bloom[0].To, year)
 	if to < from {
 		to += garden.Day(math.Round(daysInYear))
 	}
 	s := show{from: from, to: to, day: from + (to-from)/2, shoots: from - usualRise, cm: p.standsCM()}
 	if p.kind.Emerges != nil {
-		s.shoots = min(s.shoots, e.usually(r, p.kind.Emerges.From, r.on.Year()))
+		s.shoots = min(s.shoots, e.usually(r, p.kind.Emerges.From, year))
 	}
 	if measured := e.flowerHeight(p.planting.ID, r.on); measured != nil {
 		s.cm = *measured
@@ -111,11 +111,12 @@ func (e *Engine) flowerHeight(planting string, on garden.Day) *float64 {
 
 // hides is how tall a plot stands, in cm, on the day on which another is in
 // flower: wood as it is now, what dies down by how far its stems have risen. Climbers
-// go up what carries them and are no screen, and bulbs have sunk or not yet risen.
+// go up what carries them and are no screen, bulbs have sunk or not yet risen, and
+// what sowed itself stands wherever it came up.
 func hides(p *plot, own show, on garden.Day) float64 {
 	tall := p.standsCM()
 	switch {
-	case p.apart:
+	case p.apart, p.over:
 		return 0
 	case p.kind.Foliage != "dies-down" || own.cm == 0:
 		return tall
@@ -136,11 +137,15 @@ func rising(on, from, to garden.Day) float64 {
 	return math.Max(0, math.Min(1, float64(on-from)/float64(to-from)))
 }
 
-// hiddenFinding names what hides a planting. It is no matter for a walk: plants are
+// hiddenFinding names what hides a planting when it flowers next. It is no matter for a walk: plants are
 // moved when they are out of flower, and who looks this one up is told.
-func hiddenFinding(r *reckoned, plots []plot, shows []show, i int, taken []place.Taken) Finding {
+func (e *Engine) hiddenFinding(r *reckoned, plots []plot, shows []show, i int, taken []place.Taken) Finding {
 	total, own := place.Total(taken), shows[i]
-	evidence := []Evidence{{Say: "hidden-share", Share: &total, From: &own.from, To: &own.to}}
+	next := own
+	if own.to < r.on {
+		next = e.showIn(r, &plots[i], r.on.Year()+1)
+	}
+	evidence := []Evidence{{Say: "hidden-share", Share: &total, From: &next.from, To: &next.to}}
 	for _, one := range taken[:min(mostNamed, len(taken))] {
 		by := &plots[one.By]
 		tall, cm, share := stats.RoundCM(hides(by, shows[one.By], own.day)), stats.RoundCM(own.cm), one.Share

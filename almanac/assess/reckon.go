@@ -65,10 +65,11 @@ func (b *book) here(on garden.Day) bloom.Here {
 	return bloom.Here{Garden: b.garden(), Weather: b.sky.heat(on)}
 }
 
-// stands tells whether a planting is there to be looked at: neither ended nor
-// lifted into a store.
+// stands tells whether a planting is there to be looked at: planted, and neither
+// ended nor lifted into a store.
 func stands(planting garden.Planting, on garden.Day) bool {
-	return !planting.Stored && (planting.Ended == nil || *planting.Ended > on)
+	planted := planting.Planted == nil || planting.Planted.First <= on
+	return planted && !planting.Stored && (planting.Ended == nil || *planting.Ended > on)
 }
 
 func flowerLooks(list []*seen) []bloom.Look {

@@ -20,7 +20,8 @@ const (
 )
 
 // sunFindings tells whether a planting has less sun than its kind wants, or more
-// than it stands. The sun is where it is: the finding is told quietly, until the
+// than it stands; the latter not on a plan on which nothing casts shade, since that
+// is a plan on which nobody has drawn it yet. The sun is where it is: the finding is told quietly, until the
 // rest of the findings, ails, say that the planting does badly.
 func (e *Engine) sunFindings(r *reckoned, p *plot, ails []Finding) []Finding {
 	light := r.light
@@ -33,7 +34,7 @@ func (e *Engine) sunFindings(r *reckoned, p *plot, ails []Finding) []Finding {
 	case hours.Total < p.kind.SunHours[0]-shadeHours:
 		found.Verdict = "shaded"
 		found.Check = []string{"what-shades", "thin-above", "make-room"}
-	case p.kind.SunHours[1] < wholeDayHours && hours.Total > p.kind.SunHours[1]+scorchHours:
+	case len(light.prisms) > 0 && p.kind.SunHours[1] < wholeDayHours && hours.Total > p.kind.SunHours[1]+scorchHours:
 		found.Verdict = "scorched"
 		found.Check = []string{"water", "leaf-edges", "make-room"}
 	default:

@@ -35,14 +35,13 @@ type plot struct {
 	over     bool // nothing of it stands but what it sowed
 }
 
-// plots lists what stands on a day and has a place on the plan, in round order.
+// plots lists what of the round has a place on the plan, in round order.
 func (e *Engine) plots(r *reckoned) []plot {
 	var list []plot
 	for _, planting := range r.round {
 		kind, known := e.kind(planting.Kind)
-		planted := planting.Planted == nil || planting.Planted.First <= r.on
 		placed := planting.At != nil || len(planting.Area) >= 3
-		if known && planted && placed && kind.SpreadCm[1] > 0 {
+		if known && placed && kind.SpreadCm[1] > 0 {
 			p := e.plot(r, planting, kind)
 			p.nth = len(list)
 			list = append(list, p)
@@ -153,7 +152,8 @@ func (e *Engine) measuredSpread(planting garden.Planting, on garden.Day) *float6
 }
 
 // isOver tells whether a planting is of a kind that lives a year or two and that
-// time is over, so that nothing of it stands but what it sowed.
+// time is over, so that nothing of it stands but what it sowed: that is told of
+// where it is seen, and nothing of its place or the weather.
 func isOver(planting garden.Planting, kind garden.Kind, on garden.Day) bool {
 	if planting.Planted == nil {
 		return false

@@ -127,8 +127,8 @@ func (p *plot) structure(tallCM float64) garden.Structure {
 // They are taken at the plot's own top, which is above its own shade.
 func (s *sunlight) at(p *plot, on garden.Day) sun.Hours {
 	where := spot{season: sun.SeasonAt(s.here.Lat)}
-	if p.kind.Habit == "bulb" && len(p.kind.Bloom) > 0 && s.here.Lat > 0 {
-		where.season = sun.Season{From: p.kind.Bloom[0].From, To: p.kind.Bloom[0].To}
+	if p.kind.Habit == "bulb" && len(p.kind.Bloom) > 0 {
+		where.season = s.flowerTime(p.kind.Bloom[0])
 	}
 	if len(s.prisms) > 0 { // else the open sky is the same everywhere
 		where.at = garden.Point{nearest(p.middle[0], spotM), nearest(p.middle[1], spotM)}
@@ -140,6 +140,16 @@ func (s *sunlight) at(p *plot, on garden.Day) sun.Hours {
 		s.keep(where, hours)
 	}
 	return hours
+}
+
+// flowerTime is the time of a window of the catalogue's, which in the south is half a
+// year off.
+func (s *sunlight) flowerTime(window garden.BloomWindow) sun.Season {
+	if s.here.Lat >= 0 {
+		return sun.Season{From: window.From, To: window.To}
+	}
+	const anyYear = 2001 // not a leap year
+	return sun.Season{From: monthDay(window.From.In(anyYear) + halfYear), To: monthDay(window.To.In(anyYear) + halfYear)}
 }
 
 // keep remembers the hours of a spot, and begins anew when there are too many.
