@@ -6,7 +6,8 @@ import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { unroll } from "./support/audit.mjs";
 import { deskSize, patience, Phone, phoneSize } from "./support/browser.mjs";
-import { go, join } from "./support/people.mjs";
+import { go, join, reckoned } from "./support/people.mjs";
+import { placesGarden } from "./support/places.mjs";
 import { lights, lit, visitAll } from "./support/screens.mjs";
 import { Server } from "./support/server.mjs";
 
@@ -56,11 +57,25 @@ async function outside(phone, server, size) {
   await shoot(inside, { name: "today-empty" }, size);
 }
 
+/** What places do to plants, on the pages of those that have most to say. */
+async function places(phone, server, size) {
+  const keeper = await placesGarden(server);
+  const page = await join(phone, await keeper.invite("helper"), "kitchen phone", "Bo");
+  await reckoned(page);
+  await shoot(page, { name: "places" }, size);
+  for (const planting of ["under", "lavender", "rose", "agapanthus"]) {
+    await go(page, `/planting/${planting}`);
+    await page.locator("main h3 .verdict").first().waitFor(patience);
+    await shoot(page, { name: `place-${planting}` }, size);
+  }
+}
+
 rmSync(folder, { recursive: true, force: true });
 for (const made of [folder, docs]) mkdirSync(made, { recursive: true });
 for (const size of Object.keys(sizes)) {
   await withPhone({ demo: true }, size, (phone) => visitAll(phone, (screen, page) => shoot(page, screen, size)));
   await withPhone({}, size, (phone, server) => outside(phone, server, size));
+  await withPhone({}, size, (phone, server) => places(phone, server, size));
 }
 for (const [name, forReader] of Object.entries(forReaders)) {
   copyFileSync(path.join(folder, `${name}-phone-light.png`), path.join(docs, `${forReader}.png`));

@@ -42,8 +42,15 @@ describe("a plant that nobody looked at", () => {
     expect(words({ ...unseen, evidence }, { lastLook: "2014-07-11" })).toBe("its flower is still to be noted");
     expect(words({ ...unseen, evidence }, { lastLook: "2014-04-25" })).toBe("not looked at since 25 April");
   });
+  it("is not called unlooked at where a look in its time told of something else", () => {
+    const evidence = [{ say: "expected-open", from: "2014-06-20", to: "2014-07-10" }, { say: "no-look-this-season" }];
+    expect(words({ ...unseen, evidence })).toBe("its flower is still to be noted");
+    expect(words({ ...unseen, evidence }, { lastLook: "2014-06-01" })).toBe("not looked at since 1 June");
+    expect(evidenceWords({ ...quiet, evidence }, about)[1]).toBe("Its flower has not been noted since its time came, so nothing is said of it.");
+    expect(evidenceWords({ ...quiet, evidence: [{ say: "no-look-since", day: "2014-06-12" }] }, about)).toEqual(["Its flower has not been noted since 12 June, so nothing is said of it."]);
+  });
   it("says so in its evidence, and says nothing of lateness there", () => {
-    const evidence = evidenceWords({ ...quiet, ...unseen, evidence: [{ say: "no-look-since", day: "2014-06-12" }] }, about);
+    const evidence = evidenceWords({ ...quiet, ...unseen, evidence: [{ say: "no-look-since", day: "2014-06-12" }] }, { ...about, lastLook: "2014-06-12" });
     expect(evidence).toEqual(["Nobody has looked since 12 June, so nothing is said of its flower."]);
   });
 });

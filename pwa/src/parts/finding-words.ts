@@ -105,9 +105,15 @@ function daysWords({ days }: Finding): string {
 function unseenWords({ evidence }: Finding, { lastLook, today, locale }: About): string {
   const told = evidence.find(({ say }) => say === "no-look-since")?.day ?? lastLook;
   if (!lastLook || !told) return m.v_never_seen();
-  if (lastLook === today) return m.v_flower_to_note();
+  if (lastLook === today || (told === lastLook && inItsTime(evidence, lastLook))) return m.v_flower_to_note();
   const day = shortDay(told, today, locale);
   return lastLook > told ? m.v_flower_unnoted_since({ day }) : m.v_unseen_since({ day });
+}
+
+/** Whether a look fell in the time of a flower that no look has told of. */
+function inItsTime(evidence: Finding["evidence"], look: ISODay): boolean {
+  const opens = evidence.find(({ say }) => say === "expected-open")?.from;
+  return opens !== undefined && look >= opens && evidence.some(({ say }) => say === "no-look-this-season");
 }
 
 function smallWords(season: number | null): string {
@@ -128,9 +134,6 @@ function ownRange(fact: Evidence, { verdict }: Finding): Evidence {
   return fact.say === "range" && verdict === "reached" ? { ...fact, say: "full-size" } : fact;
 }
 
-/** Never of less than two days, so always of several. */
-const bedWords = (days: number) => (days < 0 ? m.e_bed_early({ days: -days }) : m.e_bed_late({ days }));
-
 export type Values = Omit<Evidence, "say">;
 
 /** A code's sentence; null when a value that it needs is missing. */
@@ -144,12 +147,11 @@ const sayings: Readonly<Record<string, Say>> = {
   "in-flower-on": onDay(m.e_in_flower_on),
   "over-by": onDay(m.e_over_by),
   "bud-on": onDay(m.e_bud_on),
-  "no-look-since": onDay(m.e_no_look_since),
+  "no-look-since": (values, about) => onDay(about.lastLook && values.day && about.lastLook > values.day ? m.e_flower_unnoted_since : m.e_no_look_since)(values, about),
   "no-look-this-season": () => m.e_no_look_this_season(),
   "too-late-to-tell": () => m.e_too_late_to_tell(),
   "last-look": ({ day, what, stage }, { today, locale }) => (day ? lastLookWords(shortDay(day, today, locale), what, stage) : null),
   season: ({ days, sd, plants }) => seasonFact(days, sd, plants),
-  "bed-delay": ({ days }) => (days === undefined ? null : bedWords(Math.round(days))),
   "own-habit": ({ days }) => (days === undefined ? null : habitWords(Math.round(days))),
   "first-season-here": () => m.e_first_season_here(),
   "catalogue-alone": () => m.e_catalogue_alone(),
