@@ -134,6 +134,9 @@ function ownRange(fact: Evidence, { verdict }: Finding): Evidence {
   return fact.say === "range" && verdict === "reached" ? { ...fact, say: "full-size" } : fact;
 }
 
+/** Never of less than two days, so always of several. */
+const bedWords = (days: number) => (days < 0 ? m.e_bed_early({ days: -days }) : m.e_bed_late({ days }));
+
 export type Values = Omit<Evidence, "say">;
 
 /** A code's sentence; null when a value that it needs is missing. */
@@ -152,6 +155,7 @@ const sayings: Readonly<Record<string, Say>> = {
   "too-late-to-tell": () => m.e_too_late_to_tell(),
   "last-look": ({ day, what, stage }, { today, locale }) => (day ? lastLookWords(shortDay(day, today, locale), what, stage) : null),
   season: ({ days, sd, plants }) => seasonFact(days, sd, plants),
+  "bed-delay": ({ days }) => (days === undefined ? null : bedWords(Math.round(days))),
   "own-habit": ({ days }) => (days === undefined ? null : habitWords(Math.round(days))),
   "first-season-here": () => m.e_first_season_here(),
   "catalogue-alone": () => m.e_catalogue_alone(),
