@@ -24,7 +24,11 @@ var may = map[string][]string{
 	"haulm/media":         {"haulm/garden", "haulm/media", badger},
 	"haulm/pwa":           {"haulm/garden", "haulm/almanac"},
 	"haulm/server":        {"haulm/garden", "haulm/almanac", "haulm/sync", "haulm/media", "haulm/pwa", "haulm/server", fiber},
+	"haulm/internal":      {"haulm/garden"},
 }
+
+// testSupport is what only tests import, whatever the layer.
+const testSupport = "haulm/internal"
 
 const (
 	badger = "github.com/dgraph-io/badger"
@@ -58,6 +62,9 @@ func TestLayersPointOneWay(t *testing.T) {
 			guarded := strings.HasPrefix(imported, "haulm/") || strings.HasPrefix(imported, badger) || strings.HasPrefix(imported, fiber)
 			if guarded && !within(imported, may[layer]) {
 				t.Errorf("%s imports %s, which %s may not", pkg, imported, layer)
+			}
+			if within(imported, []string{testSupport}) {
+				t.Errorf("%s imports %s outside its tests, and it is for tests alone", pkg, imported)
 			}
 		}
 	}
