@@ -1,14 +1,11 @@
 package suit
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
 
 	"github.com/lucasb-eyer/go-colorful"
+	"haulm/internal/reference"
 )
 
 // The 34 pairs of Sharma, Wu & Dalal (2005), Color Research & Application 30:21,
@@ -16,19 +13,19 @@ import (
 // value may come out.
 func TestColourDifferencesOfSharmaWuAndDalal(t *testing.T) {
 	const discontinuity, otherSide = "10", 7.2195
-	rows := referenceTable(t, "colour_ciede2000_sharma.csv")
+	rows := reference.Table(t, "colour_ciede2000_sharma.csv")
 	if len(rows) != 34 {
 		t.Fatalf("%d pairs, want 34", len(rows))
 	}
 	for _, row := range rows {
-		at := func(column string) float64 { return parse(t, row[column]) / 100 }
+		at := func(column string) float64 { return row.Float(column) / 100 }
 		one, other := colorful.Lab(at("L1"), at("a1"), at("b1")), colorful.Lab(at("L2"), at("a2"), at("b2"))
-		got, want := 100*one.DistanceCIEDE2000(other), parse(t, row["dE00_published_4dp"])
-		if row["pair"] == discontinuity && math.Abs(got-otherSide) < 1e-3 {
+		got, want := 100*one.DistanceCIEDE2000(other), row.Float("dE00_published_4dp")
+		if row.Text("pair") == discontinuity && math.Abs(got-otherSide) < 1e-3 {
 			continue
 		}
 		if math.Abs(got-want) > 1e-3 {
-			t.Errorf("pair %s: %.4f, published %.4f", row["pair"], got, want)
+			t.Errorf("pair %s: %.4f, published %.4f", row.Text("pair"), got, want)
 		}
 	}
 }
@@ -37,50 +34,19 @@ func TestColourDifferencesOfSharmaWuAndDalal(t *testing.T) {
 // points and matrices rounded to other digits differ by 0.02, a five-hundredth of
 // what passes for the same colour.
 func TestColoursInCIELAB(t *testing.T) {
-	rows := referenceTable(t, "colour_srgb_lab.csv")
+	rows := reference.Table(t, "colour_srgb_lab.csv")
 	if len(rows) != 24 {
 		t.Fatalf("%d colours, want 24", len(rows))
 	}
 	for _, row := range rows {
-		at := func(column string) float64 { return parse(t, row[column]) }
+		at := row.Float
 		l, a, b := colorful.Color{R: at("r") / 255, G: at("g") / 255, B: at("b") / 255}.Lab()
 		for of, off := range map[string]float64{"L": 100*l - at("L_D65_cie"), "a": 100*a - at("a_D65_cie"), "b": 100*b - at("b_D65_cie")} {
 			if math.Abs(off) > 0.02 {
-				t.Errorf("%s: %s is off by %.4f", row["name"], of, off)
+				t.Errorf("%s: %s is off by %.4f", row.Text("name"), of, off)
 			}
 		}
 	}
-}
-
-func referenceTable(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	file, err := os.Open(filepath.Join("..", "..", "testdata", "reference", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	records, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := []map[string]string{}
-	for _, record := range records[1:] {
-		row := map[string]string{}
-		for i, column := range records[0] {
-			row[column] = record[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
-
-func parse(t *testing.T, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
 }
 
 // Kinds whose colour everyone knows.
