@@ -3,10 +3,10 @@ package stats
 import (
 	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
+
+	"haulm/internal/reference"
 )
 
 // robustStats is testdata/reference/robust_stats.json: results of R and scipy.
@@ -30,7 +30,7 @@ type robustStats struct {
 }
 
 func TestTheilSenOfRAndScipy(t *testing.T) {
-	cases := reference(t).TheilSen
+	cases := robust(t).TheilSen
 	if len(cases) < 3 {
 		t.Fatalf("only %d reference lines", len(cases))
 	}
@@ -66,7 +66,7 @@ func TestTheilSenSaysWhatItCannotFit(t *testing.T) {
 
 func TestSummariesOfR(t *testing.T) {
 	compared := 0
-	for name, c := range reference(t).Summaries {
+	for name, c := range robust(t).Summaries {
 		var values []float64
 		if json.Unmarshal(c.X, &values) != nil {
 			var one float64
@@ -108,7 +108,7 @@ func TestQuantileOfNothingIsNaN(t *testing.T) {
 // At the estimates of R's survival::survreg the log-likelihood must be survreg's
 // and its slope in the mean 0.
 func TestNormalIntervalAgainstSurvreg(t *testing.T) {
-	for name, c := range reference(t).Interval {
+	for name, c := range robust(t).Interval {
 		mean, sd := c.Gaussian.Mean, c.Gaussian.Scale
 		total, pull := 0.0, 0.0
 		for i := range c.Lower {
@@ -142,16 +142,10 @@ func bound(t *testing.T, text string) float64 {
 	return x
 }
 
-func reference(t *testing.T) robustStats {
+func robust(t *testing.T) robustStats {
 	t.Helper()
-	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "reference", "robust_stats.json"))
-	if err != nil {
-		t.Fatal(err)
-	}
 	var stats robustStats
-	if err := json.Unmarshal(text, &stats); err != nil {
-		t.Fatal(err)
-	}
+	reference.JSON(t, "robust_stats.json", &stats)
 	if len(stats.TheilSen)*len(stats.Summaries)*len(stats.Interval) == 0 {
 		t.Fatal("a section of the reference is empty")
 	}

@@ -1,14 +1,10 @@
 package stats
 
 import (
-	"encoding/csv"
-	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
 
+	"haulm/internal/reference"
 	"pgregory.net/rapid"
 )
 
@@ -60,12 +56,9 @@ func TestTheilSenOfKyotoByR(t *testing.T) {
 			P95         float64 `json:"p95_type7"`
 		}
 	}
-	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "reference", "phenology_kyoto_stats.json"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := json.Unmarshal(text, &stats); err != nil || len(stats.Periods) != 4 {
-		t.Fatalf("%d periods, want 4 (%v)", len(stats.Periods), err)
+	reference.JSON(t, "phenology_kyoto_stats.json", &stats)
+	if len(stats.Periods) != 4 {
+		t.Fatalf("%d periods, want 4", len(stats.Periods))
 	}
 	for _, period := range stats.Periods {
 		x, y := kyoto(t, period.From, period.To)
@@ -99,23 +92,10 @@ func TestTheilSenOfAllOfKyotoIsThatOfItsPairs(t *testing.T) {
 
 func kyoto(t *testing.T, from, to int) (x, y []float64) {
 	t.Helper()
-	file, err := os.Open(filepath.Join("..", "..", "testdata", "reference", "phenology_kyoto_full_flowering.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range rows[1:] {
-		year, errYear := strconv.Atoi(row[0])
-		day, errDay := strconv.ParseFloat(row[1], 64)
-		if errYear != nil || errDay != nil {
-			t.Fatal(row)
-		}
+	for _, row := range reference.Table(t, "phenology_kyoto_full_flowering.csv") {
+		year := row.Int("year")
 		if year >= from && year <= to {
-			x, y = append(x, float64(year)), append(y, day)
+			x, y = append(x, float64(year)), append(y, row.Float("full_flowering_day_of_year"))
 		}
 	}
 	return x, y
