@@ -1,11 +1,10 @@
 package bloom
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
+
+	"haulm/internal/reference"
 )
 
 // A tally counts how often something held.
@@ -95,25 +94,8 @@ func TestKyotoCherry(t *testing.T) {
 
 func kyoto(t *testing.T) (years []int, days []float64) {
 	t.Helper()
-	file, err := os.Open("../../testdata/reference/phenology_kyoto_full_flowering.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range rows[1:] {
-		year, err := strconv.Atoi(row[0])
-		if err != nil {
-			t.Fatal(err)
-		}
-		day, err := strconv.ParseFloat(row[1], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		years, days = append(years, year), append(days, day)
+	for _, row := range reference.Table(t, "phenology_kyoto_full_flowering.csv") {
+		years, days = append(years, row.Int("year")), append(days, row.Float("full_flowering_day_of_year"))
 	}
 	return years, days
 }

@@ -1,23 +1,18 @@
 package bloom
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
+	"haulm/internal/reference"
 	"pgregory.net/rapid"
 )
 
 // TestIntervalMeanAgainstSurvreg checks against survreg of R's survival 3.5-3,
 // Surv(lower, upper, type = "interval2"), gaussian (testdata/reference).
 func TestIntervalMeanAgainstSurvreg(t *testing.T) {
-	text, err := os.ReadFile("../../testdata/reference/robust_stats.json")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var file struct {
 		Interval map[string]struct {
 			Name         string
@@ -29,9 +24,7 @@ func TestIntervalMeanAgainstSurvreg(t *testing.T) {
 			}
 		}
 	}
-	if err := json.Unmarshal(text, &file); err != nil {
-		t.Fatal(err)
-	}
+	reference.JSON(t, "robust_stats.json", &file)
 	if len(file.Interval) != 4 {
 		t.Fatalf("%d sets, 4 expected", len(file.Interval))
 	}

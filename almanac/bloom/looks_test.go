@@ -1,30 +1,20 @@
 package bloom
 
 import (
-	"encoding/csv"
-	"os"
 	"strings"
 	"testing"
 	"time"
 
 	"haulm/garden"
+	"haulm/internal/reference"
 )
 
 // TestStagesAreThoseOfTheScale holds the stages at which flower starts and ends
 // to the published BBCH scale (testdata/reference).
 func TestStagesAreThoseOfTheScale(t *testing.T) {
-	file, err := os.Open("../../testdata/reference/phenology_bbch.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	says := map[string]string{}
-	for _, row := range rows {
-		says[row[1]+row[0]] = row[3]
+	for _, row := range reference.Table(t, "phenology_bbch.csv") {
+		says[row.Text("level")+row.Text("code")] = row.Text("short_description")
 	}
 	for key, words := range map[string]string{"principal5": "inflorescence emergence", "secondary60": "first flowers open", "secondary69": "end of flowering"} {
 		if !strings.Contains(says[key], words) {
