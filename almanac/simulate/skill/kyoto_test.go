@@ -1,16 +1,14 @@
 package skill
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"testing"
 
 	"haulm/almanac/simulate"
 	"haulm/garden"
+	"haulm/internal/reference"
 )
 
 // kyotoYears make one garden: three that it learns from and the one that is walked.
@@ -39,21 +37,8 @@ func kyoto(t testing.TB, late float64, oneOf int) Score {
 
 func kyotoDays(t testing.TB) (days []float64) {
 	t.Helper()
-	file, err := os.Open("../../../testdata/reference/phenology_kyoto_full_flowering.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range rows[1:] {
-		day, err := strconv.ParseFloat(row[1], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		days = append(days, day)
+	for _, row := range reference.Table(t, "phenology_kyoto_full_flowering.csv") {
+		days = append(days, row.Float("full_flowering_day_of_year"))
 	}
 	return days
 }
