@@ -1,13 +1,11 @@
 package water
 
 import (
-	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"haulm/garden"
+	"haulm/internal/reference"
 )
 
 // The worked examples of FAO Irrigation and Drainage Paper 56, by number. The
@@ -120,7 +118,7 @@ func TestExample37StressOfTomatoOnSilt(t *testing.T) {
 			} `json:"computed"`
 		} `json:"example_37_stress"`
 	}
-	readJSON(t, "et_fao56_examples.json", &example)
+	reference.JSON(t, "et_fao56_examples.json", &example)
 	in := BalanceInput{Soil: "silt", RootM: 0.8, Kc: 1.2, DepletionFraction: 54.0 / 136, StartDepletionMm: 55}
 	for i := range example.Example.Computed {
 		in.Days = append(in.Days, BalanceDay{Day: on("2026-07-01") + garden.Day(i), ET0Mm: 5})
@@ -149,16 +147,5 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tolerance) {
 		t.Errorf("%s = %v, want %v ± %v", what, got, want, tolerance)
-	}
-}
-
-func readJSON(t *testing.T, name string, into any) {
-	t.Helper()
-	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "reference", name))
-	if err == nil {
-		err = json.Unmarshal(text, into)
-	}
-	if err != nil {
-		t.Fatal(err)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"haulm/garden"
+	"haulm/internal/reference"
 )
 
 // seattle is the daily weather of Seattle 2012 to 2015 (NOAA National Climatic Data
@@ -12,12 +13,12 @@ import (
 func seattle(t *testing.T, until string) []Day {
 	t.Helper()
 	var list []Day
-	for _, row := range table(t, "seattle-weather.csv") {
-		if row["date"] > until {
+	for _, row := range reference.Table(t, "seattle-weather.csv") {
+		if row.Text("date") > until {
 			break
 		}
-		list = append(list, Day{Day: on(row["date"]), MinC: number(value(t, row["temp_min"])),
-			MaxC: number(value(t, row["temp_max"])), RainMm: number(value(t, row["precipitation"]))})
+		list = append(list, Day{Day: row.Day("date"), MinC: number(row.Float("temp_min")),
+			MaxC: number(row.Float("temp_max")), RainMm: number(row.Float("precipitation"))})
 	}
 	return list
 }

@@ -1,29 +1,26 @@
 package water
 
 import (
-	"encoding/csv"
-	"os"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"haulm/garden"
+	"haulm/internal/reference"
 )
 
 // The table is Eq. 21 and 34 by an independent script, for 15 latitudes from 70° N
 // to 70° S; two of its rows agree with Annex Table 2.6 of FAO-56 as remembered.
 func TestRadiationAndDaylightOf15Latitudes(t *testing.T) {
 	latitudes := map[float64]bool{}
-	for _, row := range table(t, "et_ra_table.csv") {
-		lat := value(t, row["lat_deg"])
+	for _, row := range reference.Table(t, "et_ra_table.csv") {
+		lat := row.Float("lat_deg")
 		latitudes[lat] = true
-		sun := newSunDay(lat, int(value(t, row["day_of_year_mid_month"])))
-		what := "at " + row["lat_deg"] + "° in month " + row["month"] + ": "
-		near(t, what+"Ra", sun.extraMJ, value(t, row["Ra_eq21_MJ_m2_day"]), 1e-3)
-		near(t, what+"N", sun.dayHours, value(t, row["daylight_N_eq34_h"]), 1e-3)
-		if printed := row["fao_table_2_6_from_memory"]; printed != "" {
-			near(t, what+"Ra of Table 2.6", sun.extraMJ, value(t, printed), 0.1)
+		sun := newSunDay(lat, row.Int("day_of_year_mid_month"))
+		what := "at " + row.Text("lat_deg") + "° in month " + row.Text("month") + ": "
+		near(t, what+"Ra", sun.extraMJ, row.Float("Ra_eq21_MJ_m2_day"), 1e-3)
+		near(t, what+"N", sun.dayHours, row.Float("daylight_N_eq34_h"), 1e-3)
+		if row.Text("fao_table_2_6_from_memory") != "" {
+			near(t, what+"Ra of Table 2.6", sun.extraMJ, row.Float("fao_table_2_6_from_memory"), 0.1)
 		}
 	}
 	if len(latitudes) != 15 {
@@ -49,21 +46,21 @@ func TestPolarNightAndDayAreHeldToTheirEnds(t *testing.T) {
 // Seattle 2012 to 2015 (NOAA National Climatic Data Center): Hargreaves and the
 // balance of Eq. 84 and 85 by an independent script.
 func TestSeattleHargreavesAndBalanceOf1461Days(t *testing.T) {
-	rows := table(t, "et_water_balance_seattle.csv")
+	rows := reference.Table(t, "et_water_balance_seattle.csv")
 	air := AirInput{Method: Hargreaves, Lat: 47.45}
 	// sandy loam has 0.12, so that half a metre holds the 60 mm of the run
 	balance := BalanceInput{Soil: "sandy loam", RootM: 0.5, Kc: 0.8, DepletionFraction: 0.5}
 	for _, row := range rows {
-		day := on(row["date"])
-		air.Days = append(air.Days, AirDay{Day: day, MinC: number(value(t, row["tmin_c"])), MaxC: number(value(t, row["tmax_c"]))})
-		balance.Days = append(balance.Days, BalanceDay{Day: day, RainMm: value(t, row["rain_mm"])})
+		day := row.Day("date")
+		air.Days = append(air.Days, AirDay{Day: day, MinC: number(row.Float("tmin_c")), MaxC: number(row.Float("tmax_c"))})
+		balance.Days = append(balance.Days, BalanceDay{Day: day, RainMm: row.Float("rain_mm")})
 	}
 	asked, err := Evapotranspiration(air)
 	if err != nil || len(asked.ET0Mm) != 1461 {
 		t.Fatal(err, len(asked.ET0Mm))
 	}
 	for i, row := range rows {
-		near(t, "ET₀ on "+row["date"], *asked.ET0Mm[i], value(t, row["ETo_hargreaves_mm"]), 0.001)
+		near(t, "ET₀ on "+row.Text("date"), *asked.ET0Mm[i], row.Float("ETo_hargreaves_mm"), 0.001)
 		balance.Days[i].ET0Mm = *asked.ET0Mm[i]
 	}
 	got, err := SoilWater(balance)
@@ -71,10 +68,10 @@ func TestSeattleHargreavesAndBalanceOf1461Days(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, row := range rows {
-		near(t, "depletion on "+row["date"], got.DepletionMm[i], value(t, row["Dr_end_mm"]), 0.001)
-		near(t, "Ks on "+row["date"], got.Stress[i], value(t, row["Ks"]), 0.001)
-		near(t, "ETc on "+row["date"], got.ETMm[i], value(t, row["ETc_adj_mm"]), 0.001)
-		near(t, "percolation on "+row["date"], got.PercolationMm[i], value(t, row["deep_percolation_mm"]), 0.001)
+		near(t, "depletion on "+row.Text("date"), got.DepletionMm[i], row.Float("Dr_end_mm"), 0.001)
+		near(t, "Ks on "+row.Text("date"), got.Stress[i], row.Float("Ks"), 0.001)
+		near(t, "ETc on "+row.Text("date"), got.ETMm[i], row.Float("ETc_adj_mm"), 0.001)
+		near(t, "percolation on "+row.Text("date"), got.PercolationMm[i], row.Float("deep_percolation_mm"), 0.001)
 	}
 }
 
@@ -134,14 +131,14 @@ func TestEverySoilThatABedCanHaveIsKnown(t *testing.T) {
 
 // Table 19 of FAO-56, from memory: each soil that it has lies within its ranges.
 func TestSoilsLieWithinTable19(t *testing.T) {
-	for _, row := range table(t, "et_soil_table19.csv") {
-		name := strings.Replace(row["soil"], "silt clay", "silty clay", 1)
+	for _, row := range reference.Table(t, "et_soil_table19.csv") {
+		name := strings.Replace(row.Text("soil"), "silt clay", "silty clay", 1)
 		soil, err := SoilOf(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		between(t, name+": field capacity", soil.FieldCapacity, value(t, row["theta_fc_min"]), value(t, row["theta_fc_max"]))
-		between(t, name+": wilting point", soil.WiltingPoint, value(t, row["theta_wp_min"]), value(t, row["theta_wp_max"]))
+		between(t, name+": field capacity", soil.FieldCapacity, row.Float("theta_fc_min"), row.Float("theta_fc_max"))
+		between(t, name+": wilting point", soil.WiltingPoint, row.Float("theta_wp_min"), row.Float("theta_wp_max"))
 	}
 }
 
@@ -169,35 +166,3 @@ func on(text string) garden.Day {
 }
 
 func number(x float64) *float64 { return &x }
-
-func value(t *testing.T, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
-}
-
-// table reads a reference file as one map of columns per row.
-func table(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	file, err := os.Open(filepath.Join("..", "..", "testdata", "reference", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	records, err := csv.NewReader(file).ReadAll()
-	if err != nil || len(records) < 2 {
-		t.Fatalf("%s has no rows (%v)", name, err)
-	}
-	rows := make([]map[string]string, 0, len(records)-1)
-	for _, record := range records[1:] {
-		row := map[string]string{}
-		for i, column := range records[0] {
-			row[column] = record[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
