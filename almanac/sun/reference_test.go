@@ -1,65 +1,21 @@
 package sun
 
 import (
-	"encoding/csv"
-	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
 	"time"
+
+	"haulm/internal/reference"
 )
 
-const referenceFolder = "../../testdata/reference"
-
-// rowsOf reads a table of reference results; every row knows its columns by name.
-func rowsOf(t testing.TB, name string, atLeast int) []row {
+// rowsOf reads a table of reference results that has at least so many rows.
+func rowsOf(t testing.TB, name string, atLeast int) []reference.Row {
 	t.Helper()
-	file, err := os.Open(filepath.Join(referenceFolder, name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	lines, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var rows []row
-	for _, line := range lines[1:] {
-		r := row{t: t, cells: map[string]string{}}
-		for i, column := range lines[0] {
-			r.cells[column] = line[i]
-		}
-		rows = append(rows, r)
-	}
+	rows := reference.Table(t, name)
 	if len(rows) < atLeast {
 		t.Fatalf("%s has %d rows, want at least %d", name, len(rows), atLeast)
 	}
 	return rows
-}
-
-type row struct {
-	t     testing.TB
-	cells map[string]string
-}
-
-func (r row) text(column string) string {
-	r.t.Helper()
-	cell, ok := r.cells[column]
-	if !ok {
-		r.t.Fatalf("no column %s", column)
-	}
-	return cell
-}
-
-func (r row) number(column string) float64 {
-	r.t.Helper()
-	value, err := strconv.ParseFloat(r.text(column), 64)
-	if err != nil {
-		r.t.Fatalf("%s: %v", column, err)
-	}
-	return value
 }
 
 // Worked example A.5 of NREL/TP-560-34302: the printed airless elevation and
@@ -120,14 +76,14 @@ func TestNrelCalculator(t *testing.T) {
 func TestPositions(t *testing.T) {
 	worst := 0.0
 	for _, r := range rowsOf(t, "sun_positions.csv", 576) {
-		answer, err := At(Question{r.number("lat_deg"), r.number("lon_deg_east"), r.text("time_utc")})
+		answer, err := At(Question{r.Float("lat_deg"), r.Float("lon_deg_east"), r.Text("time_utc")})
 		if err != nil {
 			t.Fatal(err)
 		}
-		up := math.Abs(answer.ElevationDeg - r.number("elev_airless_deg"))
-		around := math.Abs(math.Remainder(answer.AzimuthDeg-r.number("azimuth_deg_from_north_cw"), 360)) * math.Cos(answer.ElevationDeg*degree)
+		up := math.Abs(answer.ElevationDeg - r.Float("elev_airless_deg"))
+		around := math.Abs(math.Remainder(answer.AzimuthDeg-r.Float("azimuth_deg_from_north_cw"), 360)) * math.Cos(answer.ElevationDeg*degree)
 		if up > 0.001 || around > 0.001 {
-			t.Errorf("%s %s: elevation off by %.4f°, azimuth by %.4f°", r.text("place"), r.text("time_utc"), up, around)
+			t.Errorf("%s %s: elevation off by %.4f°, azimuth by %.4f°", r.Text("place"), r.Text("time_utc"), up, around)
 		}
 		worst = max(worst, up, around)
 	}
@@ -176,17 +132,17 @@ func TestRiseAndSet(t *testing.T) {
 	for _, r := range rowsOf(t, "sun_rise_set.csv", 72) {
 		answer := dayOfRow(t, r)
 		if answer.Rise == nil || answer.Set == nil {
-			t.Errorf("%s %s: rise %v, set %v", r.text("place"), r.text("local_date"), answer.Rise, answer.Set)
+			t.Errorf("%s %s: rise %v, set %v", r.Text("place"), r.Text("local_date"), answer.Rise, answer.Set)
 			continue
 		}
 		for column, is := range map[string]string{"sunrise_utc": *answer.Rise, "transit_utc": answer.Transit, "sunset_utc": *answer.Set} {
-			off := math.Abs(unixOf(t, is) - unixOf(t, r.text(column)))
+			off := math.Abs(unixOf(t, is) - unixOf(t, r.Text(column)))
 			if off > 2 {
-				t.Errorf("%s %s: %s is off by %.0f s", r.text("place"), r.text("local_date"), column, off)
+				t.Errorf("%s %s: %s is off by %.0f s", r.Text("place"), r.Text("local_date"), column, off)
 			}
 			worst = max(worst, off)
 		}
-		near(t, r.text("place")+" length", answer.LengthHours, r.number("day_length_min")/60, 0.0055)
+		near(t, r.Text("place")+" length", answer.LengthHours, r.Float("day_length_min")/60, 0.0055)
 	}
 	t.Logf("worst %.0f s", worst)
 }
@@ -195,19 +151,19 @@ func TestRiseAndSet(t *testing.T) {
 func TestPolar(t *testing.T) {
 	for _, r := range rowsOf(t, "sun_polar.csv", 14) {
 		answer := dayOfRow(t, r)
-		want := map[string]string{"rises_and_sets": "", "never_sets": "day", "never_rises": "night"}[r.text("state")]
-		name := r.text("place") + " " + r.text("local_date")
+		want := map[string]string{"rises_and_sets": "", "never_sets": "day", "never_rises": "night"}[r.Text("state")]
+		name := r.Text("place") + " " + r.Text("local_date")
 		if answer.Polar != want || (want != "") != (answer.Rise == nil) || (want != "") != (answer.Set == nil) {
 			t.Errorf("%s: polar %q, want %q; rise %v, set %v", name, answer.Polar, want, answer.Rise, answer.Set)
 		}
-		near(t, name+" hours up", answer.LengthHours, r.number("minutes_above_minus_0.8333")/60, 1.5/60)
+		near(t, name+" hours up", answer.LengthHours, r.Float("minutes_above_minus_0.8333")/60, 1.5/60)
 	}
 }
 
-func dayOfRow(t testing.TB, r row) DayAnswer {
+func dayOfRow(t testing.TB, r reference.Row) DayAnswer {
 	t.Helper()
-	offset := time.FixedZone("", int(r.number("utc_offset_h")*3600))
-	answer, err := DayOf(DayQuestion{r.number("lat_deg"), r.number("lon_deg_east"), dayOf(t, r.text("local_date")),
+	offset := time.FixedZone("", int(r.Float("utc_offset_h")*3600))
+	answer, err := DayOf(DayQuestion{r.Float("lat_deg"), r.Float("lon_deg_east"), r.Day("local_date"),
 		time.Unix(0, 0).In(offset).Format("Z07:00")})
 	if err != nil {
 		t.Fatal(err)
@@ -238,13 +194,7 @@ type spa struct {
 
 func spaExample(t testing.TB) (s spa) {
 	t.Helper()
-	text, err := os.ReadFile(filepath.Join(referenceFolder, "sun_spa_example.json"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := json.Unmarshal(text, &s); err != nil {
-		t.Fatal(err)
-	}
+	reference.JSON(t, "sun_spa_example.json", &s)
 	return s
 }
 

@@ -224,7 +224,7 @@ func TestPlanBearing(t *testing.T) {
 func TestHoursAboveSkylines(t *testing.T) {
 	worst := 0.0
 	for _, r := range rowsOf(t, "sun_hours_above.csv", 12) {
-		here := Place{Lat: r.number("lat_deg"), Lon: r.number("lon_deg_east")}
+		here := Place{Lat: r.Float("lat_deg"), Lon: r.Float("lon_deg_east")}
 		equatorward := 180.0
 		if here.Lat < 0 {
 			equatorward = 0
@@ -237,10 +237,10 @@ func TestHoursAboveSkylines(t *testing.T) {
 			"hours_profile_A": {ring(equatorward-45, equatorward+45, 25)},
 			"hours_profile_B": {ring(45, 135, 30), ring(240, 280, 50)},
 		} {
-			is := siteOf(t, here, skyline...).Point([2]float64{0, 0}, 0).Day(dayOf(t, r.text("local_date"))).Total
-			off := math.Abs(is - r.number(column))
+			is := siteOf(t, here, skyline...).Point([2]float64{0, 0}, 0).Day(r.Day("local_date")).Total
+			off := math.Abs(is - r.Float(column))
 			if off > 0.05 {
-				t.Errorf("%s %s %s: %.3f h, want %.3f", r.text("place"), r.text("local_date"), column, is, r.number(column))
+				t.Errorf("%s %s %s: %.3f h, want %.3f", r.Text("place"), r.Text("local_date"), column, is, r.Float(column))
 			}
 			worst = max(worst, off)
 		}
