@@ -1,16 +1,13 @@
 package growth
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"haulm/almanac/stats"
+	"haulm/internal/reference"
 	"pgregory.net/rapid"
 )
 
@@ -33,15 +30,15 @@ const comparedRows, looserRows = 180, 21
 func TestCurvesOfRnlsOnLoblollyOrangeAndSpruce(t *testing.T) {
 	points := map[string]Series{}
 	compared, looser := 0, 0
-	for _, row := range referenceTable(t, "growth_nls_fits.csv") {
-		of, known := modelsOfR[row["model"]]
-		name := row["dataset"] + " " + row["group"] + " " + row["model"]
+	for _, row := range reference.Table(t, "growth_nls_fits.csv") {
+		of, known := modelsOfR[row.Text("model")]
+		name := row.Text("dataset") + " " + row.Text("group") + " " + row.Text("model")
 		if !known || name == "Orange all ChapmanRichards A*(1-exp(-k*age))^p" {
 			continue // curves that this package has not, and the one that no one can fit
 		}
 		series, read := points[name]
 		if !read {
-			series = growthSeries(t, row["dataset"], row["group"])
+			series = growthSeries(t, row.Text("dataset"), row.Text("group"))
 			series.Model = of.model
 			points[name] = series
 		}
@@ -50,14 +47,14 @@ func TestCurvesOfRnlsOnLoblollyOrangeAndSpruce(t *testing.T) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		tolerance := 1e-4 // of a coefficient, and ten times that of its error
-		if strings.HasPrefix(row["note"], "looser") {
+		if strings.HasPrefix(row.Text("note"), "looser") {
 			tolerance = 1e-3
 			looser++
 		}
-		coefficient := of.names[row["parameter"]]
-		relative(t, name+" "+coefficient, fit.Coefficients[coefficient], parse(t, row["estimate"]), tolerance)
-		relative(t, name+" error of "+coefficient, fit.StandardErrors[coefficient], parse(t, row["std_error"]), 10*tolerance)
-		relative(t, name+" residual error", fit.ResidualError, parse(t, row["resid_se"]), 1e-6)
+		coefficient := of.names[row.Text("parameter")]
+		relative(t, name+" "+coefficient, fit.Coefficients[coefficient], row.Float("estimate"), tolerance)
+		relative(t, name+" error of "+coefficient, fit.StandardErrors[coefficient], row.Float("std_error"), 10*tolerance)
+		relative(t, name+" residual error", fit.ResidualError, row.Float("resid_se"), 1e-6)
 		compared++
 	}
 	if compared != comparedRows || looser != looserRows {
@@ -74,31 +71,31 @@ func TestChapmanRichardsOfLoblollyFromEveryStart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rows := referenceTable(t, "growth_cr_start_sensitivity.csv")
+	rows := reference.Table(t, "growth_cr_start_sensitivity.csv")
 	if len(rows) != 64 {
 		t.Fatalf("%d starts, want 64", len(rows))
 	}
 	failed := 0
 	for _, row := range rows {
-		if row["ok"] != "TRUE" {
+		if row.Text("ok") != "TRUE" {
 			failed++
 			continue
 		}
 		for name, column := range map[string]string{"a": "A_hat", "k": "k_hat", "m": "p_hat"} {
-			relative(t, name+" against R's", own.Coefficients[name], parse(t, row[column]), 1e-5)
+			relative(t, name+" against R's", own.Coefficients[name], row.Float(column), 1e-5)
 		}
-		relative(t, "sum of squares", own.ResidualError*own.ResidualError*float64(len(series.X)-3), parse(t, row["rss"]), 1e-6)
+		relative(t, "sum of squares", own.ResidualError*own.ResidualError*float64(len(series.X)-3), row.Float("rss"), 1e-6)
 	}
 	if failed != 22 {
 		t.Errorf("R fails from %d starts, want 22", failed)
 	}
 	for _, row := range rows {
-		start := []float64{parse(t, row["A_start"]), parse(t, row["k_start"]), parse(t, row["p_start"])}
+		start := []float64{row.Float("A_start"), row.Float("k_start"), row.Float("p_start")}
 		model, _ := curveOf(series.Model)
 		model.toLogs(start)
 		least, err := stats.LeastSquares(start, len(series.X), stats.Settled, model.residuals(series.X, series.Y))
 		if err != nil {
-			t.Errorf("from %v %v %v: %v", row["A_start"], row["k_start"], row["p_start"], err)
+			t.Errorf("from the start of %s: %v", row, err)
 			continue
 		}
 		relative(t, "a from another start", least.Theta[0], own.Coefficients["a"], 1e-6)
@@ -126,13 +123,7 @@ func TestRat42OfNIST(t *testing.T) {
 		CertifiedSE   struct{ B1, B2, B3 float64 } `json:"certified_se"`
 		ResidualError float64                      `json:"certified_residual_sd"`
 	}
-	text, err := os.ReadFile(referencePath("growth_nist_rat42.json"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := json.Unmarshal(text, &rat42); err != nil {
-		t.Fatal(err)
-	}
+	reference.JSON(t, "growth_nist_rat42.json", &rat42)
 	series := Series{Model: "logistic"}
 	for _, point := range rat42.Data {
 		series.X, series.Y = append(series.X, point.X), append(series.Y, point.Y)
@@ -213,49 +204,13 @@ func growthSeries(t *testing.T, dataset, group string) Series {
 		"Spruce":   {"growth_spruce.csv", "days", "logSize", "Tree"},
 	}[dataset]
 	series := Series{}
-	for _, row := range referenceTable(t, from.file) {
-		if group == "all" || row[from.group] == group {
-			series.X = append(series.X, parse(t, row[from.x]))
-			series.Y = append(series.Y, parse(t, row[from.y]))
+	for _, row := range reference.Table(t, from.file) {
+		if group == "all" || row.Text(from.group) == group {
+			series.X = append(series.X, row.Float(from.x))
+			series.Y = append(series.Y, row.Float(from.y))
 		}
 	}
 	return series
-}
-
-func referencePath(name string) string {
-	return filepath.Join("..", "..", "testdata", "reference", name)
-}
-
-// referenceTable reads a reference file as one map of columns per row.
-func referenceTable(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	file, err := os.Open(referencePath(name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	records, err := csv.NewReader(file).ReadAll()
-	if err != nil || len(records) < 2 {
-		t.Fatalf("%s has no rows (%v)", name, err)
-	}
-	rows := make([]map[string]string, 0, len(records)-1)
-	for _, record := range records[1:] {
-		row := map[string]string{}
-		for i, column := range records[0] {
-			row[column] = record[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
-
-func parse(t *testing.T, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
 }
 
 func relative(t *testing.T, what string, got, want, tolerance float64) {

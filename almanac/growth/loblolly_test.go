@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"haulm/garden"
+	"haulm/internal/reference"
 )
 
 // Loblolly pine (Kung 1986), as a kind: R's nls fit of the Chapman–Richards curve to
@@ -23,17 +24,17 @@ const cmPerFoot = 30.48
 func TestLoblollyHeightsHeldBackComeOutWithinAnEighth(t *testing.T) {
 	sources := map[string]Input{}
 	held := map[string][]Measure{}
-	for _, row := range referenceTable(t, "growth_loblolly.csv") {
-		age := int(parse(t, row["age"]))
-		measure := Measure{Day: garden.DayOf(1960+age, 12, 1), HeightCm: cm(parse(t, row["height"]) * cmPerFoot)}
+	for _, row := range reference.Table(t, "growth_loblolly.csv") {
+		age := row.Int("age")
+		measure := Measure{Day: garden.DayOf(1960+age, 12, 1), HeightCm: cm(row.Float("height") * cmPerFoot)}
 		if age > 15 {
-			held[row["Seed"]] = append(held[row["Seed"]], measure)
+			held[row.Text("Seed")] = append(held[row.Text("Seed")], measure)
 			continue
 		}
-		in := sources[row["Seed"]]
+		in := sources[row.Text("Seed")]
 		in.Kind, in.Planted, in.Form, in.On = loblolly(), planted("1960-12-01"), "seed", garden.DayOf(1975, 12, 31)
 		in.Measures = append(in.Measures, measure)
-		sources[row["Seed"]] = in
+		sources[row.Text("Seed")] = in
 	}
 	if len(sources) != 14 {
 		t.Fatalf("%d seed sources, want 14", len(sources))
