@@ -47,7 +47,7 @@ test: lint test-go test-phone test-browser
 	@echo "haulm: all tests passed"
 
 lint: pwa/dist/index.html
-	@test -z "$$(gofmt -l garden almanac sync media server pwa/*.go pwa/wasm)" || { gofmt -l garden almanac sync media server pwa/*.go pwa/wasm; echo "haulm: run gofmt -w on these files" >&2; exit 1; }
+	@test -z "$$(gofmt -l garden almanac internal sync media server pwa/*.go pwa/wasm)" || { gofmt -l garden almanac internal sync media server pwa/*.go pwa/wasm; echo "haulm: run gofmt -w on these files" >&2; exit 1; }
 	go vet ./...
 	GOOS=js GOARCH=wasm go vet ./pwa/wasm
 
