@@ -126,7 +126,7 @@ func (e *Engine) reckonLife(r *reckoned) *bloom.Model {
 	for _, planting := range e.book.round() {
 		kind, known := e.kind(planting.Kind)
 		emergence, emerges := emergenceOf(kind)
-		if !known || !emerges {
+		if !known || !emerges || !planted(planting, r.on) {
 			continue
 		}
 		// Cutting back and feeding do not move the coming up: work is left out.

@@ -38,7 +38,7 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 			r.round = append(r.round, planting)
 		}
 		kind, known := e.kind(planting.Kind)
-		if !known {
+		if !known || !planted(planting, on) {
 			continue
 		}
 		looks := flowerLooks(e.looks.until(planting.ID, on))
@@ -68,8 +68,12 @@ func (b *book) here(on garden.Day) bloom.Here {
 // stands tells whether a planting is there to be looked at: planted, and neither
 // ended nor lifted into a store.
 func stands(planting garden.Planting, on garden.Day) bool {
-	planted := planting.Planted == nil || planting.Planted.First <= on
-	return planted && !planting.Stored && (planting.Ended == nil || *planting.Ended > on)
+	return planted(planting, on) && !planting.Stored && (planting.Ended == nil || *planting.Ended > on)
+}
+
+// planted tells whether a planting may have been planted by a day.
+func planted(planting garden.Planting, on garden.Day) bool {
+	return planting.Planted == nil || planting.Planted.First <= on
 }
 
 func flowerLooks(list []*seen) []bloom.Look {
