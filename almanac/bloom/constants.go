@@ -50,7 +50,7 @@ const (
 	learnRounds = 3
 
 	// oddShare is the most that one flush says of the scale of chance. With it, and
-	// chance that is in truth normal, the mean of all is 1 within half a percent.
+	// chance that is in truth normal, the mean of all is 1 within two percent.
 	oddShare = 3.3
 	// oneDayScales is the distance of bounds, in scales, at which they are taken as
 	// one point: nearer, their difference is lost to rounding.
@@ -68,13 +68,13 @@ const (
 	cornerShare, sdCorner                 = 0.1, 8.0
 	fewestInCorner, oddSignSDs, toldDelay = 3, 2.0, 2.0
 
-	// misread is the chance that a look took a bud for a flower or the reverse.
+	// misread is the chance that a look which bounds the end of a flush took flower
+	// for none or the reverse.
 	misread = 0.03
 
 	// lateByLuck and earlyByLuck are the chances of the day that a flush which was
-	// seen to open must not exceed to be called late, or far early. Looks leave
-	// little doubt of the day then, so that as many of the healthy are called late
-	// as the chance says: one in two hundred.
+	// seen to open must not exceed to be called late, or far early. Fewer of the
+	// healthy are, as looks leave some doubt of the day: one in two hundred and more.
 	lateByLuck, earlyByLuck = 0.01, 0.02
 	// falseAlarms is the share of healthy flushes that may be called late before
 	// they open, and mostByLuck the chance of luck beyond which none is, however

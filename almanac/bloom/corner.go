@@ -16,6 +16,7 @@ type corner struct{ signs []cornerSign }
 // flush opened, held to what a shared delay can be, and the variance of that.
 type cornerSign struct {
 	plant          string
+	expected       float64 // day of the year
 	days, variance float64
 }
 
@@ -45,19 +46,21 @@ func (f *Flush) cornerSign(cast forecast) cornerSign {
 	variance := cast.sd*cast.sd + width*width/12
 	reach := oddSignSDs * math.Sqrt(variance)
 	days := (*f.After+*f.By)/2 - cast.mean
-	return cornerSign{f.Plant, math.Max(-reach, math.Min(reach, days)), variance}
+	return cornerSign{f.Plant, f.Expected, math.Max(-reach, math.Min(reach, days)), variance}
 }
 
-// without is the delay that the other plantings of the bed share, and its
-// variance: the mean over no delay at all and a delay drawn from a normal, each
+// without is the delay that the other plantings of the bed share about a day of
+// the year, and its variance. What flowers at another time counts for less, as it
+// felt other weather: cold ground holds back spring, not autumn. It is the mean over no delay at all and a delay drawn from a normal, each
 // weighed by how well it explains what they say (George & McCulloch 1993, Journal
 // of the American Statistical Association 88:881).
-func (c *corner) without(plant string) (days, variance float64) {
+func (c *corner) without(plant string, expected float64) (days, variance float64) {
 	sum, weight, plants := 0.0, 0.0, map[string]bool{}
 	for _, s := range c.signs {
 		if s.plant != plant {
-			sum += s.days / s.variance
-			weight += 1 / s.variance
+			near := matern((s.expected-expected)/seasonCorrelationDays) / s.variance
+			sum += s.days * near
+			weight += near
 			plants[s.plant] = true
 		}
 	}

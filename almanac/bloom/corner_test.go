@@ -47,13 +47,13 @@ func TestABedsSharedDelayIsItsOwn(t *testing.T) {
 func TestOneLatePlantMakesNoWetCorner(t *testing.T) {
 	c := &corner{}
 	for _, plant := range []string{"a", "b", "c", "d", "e"} {
-		c.signs = append(c.signs, cornerSign{plant, 0, 36})
+		c.signs = append(c.signs, cornerSign{plant, 120, 0, 36})
 	}
 	c.signs[0].days = oddSignSDs * 6 // as much as one may say
-	if days, _ := c.without("b"); math.Abs(days) > 0.5 {
+	if days, _ := c.without("b", 120); math.Abs(days) > 0.5 {
 		t.Errorf("one plant makes a delay of %.2f days", days)
 	}
-	if days, variance := (&corner{signs: c.signs[:fewestInCorner]}).without("a"); days != 0 || variance != 0 {
+	if days, variance := (&corner{signs: c.signs[:fewestInCorner]}).without("a", 120); days != 0 || variance != 0 {
 		t.Errorf("%d others make a delay of %.2f days", fewestInCorner-1, days)
 	}
 }
@@ -72,5 +72,19 @@ func TestABedsDelayIsTold(t *testing.T) {
 	}
 	if told == 0 {
 		t.Error("no judgement tells of the bed's delay")
+	}
+}
+
+// TestAColdSpringBedIsNotLateInAutumn: five plants agree on nine days about the end
+// of April; what opens then is expected later, what opens in September is not.
+func TestAColdSpringBedIsNotLateInAutumn(t *testing.T) {
+	c := &corner{}
+	for _, plant := range []string{"a", "b", "c", "d", "e"} {
+		c.signs = append(c.signs, cornerSign{plant, 120, 9, 36})
+	}
+	spring, _ := c.without("x", 125)
+	autumn, _ := c.without("x", 255)
+	if spring < 4 || math.Abs(autumn) > 0.5 {
+		t.Errorf("%.2f days in spring, %.2f in autumn", spring, autumn)
 	}
 }

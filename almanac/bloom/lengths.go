@@ -175,7 +175,3 @@ func learnLengths(flushes []*Flush) {
 		fitted.tell(f, own)
 	}
 }
-
-// blindOdds are the odds that one bound was misread: looks that contradict an end
-// at one bound are that much less likely than looks that fit it.
-const blindOdds = misread / (1 - misread)

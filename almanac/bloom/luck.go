@@ -2,6 +2,7 @@ package bloom
 
 import (
 	"math"
+	"slices"
 
 	"haulm/almanac/stats"
 )
@@ -18,7 +19,7 @@ func (c forecast) lateBy(f *Flush) float64 {
 	if f.By != nil {
 		return lateByLuck
 	}
-	gap := f.lookGap() / c.sd
+	gap := f.lookGap(c.mean) / c.sd
 	low, high := 0.0, surelyLate
 	for high-low > lateStep {
 		z := (low + high) / 2
@@ -37,12 +38,19 @@ func tailBeyond(z float64) float64 {
 }
 
 // lookGap is how many days apart the looks at a flush were, in paceDays up to the
-// last that found it not open; of a single look nothing is known but the usual.
-func (f *Flush) lookGap() float64 {
+// first that found it not open when it was due: later ones may come because it is
+// late, and the word once spoken is not taken back for them. Of a single look
+// nothing is known but the usual.
+func (f *Flush) lookGap(due float64) float64 {
 	last := bound(f.After, -1)
+	for _, day := range slices.Backward(f.Seen.Days) {
+		if day := f.ofYear(day); day >= due && day <= last {
+			last = day
+		}
+	}
 	first, gaps := last, 0.0
-	for i := len(f.Seen.Days) - 1; i >= 0; i-- {
-		if day := f.ofYear(f.Seen.Days[i]); day < first && day > last-paceDays {
+	for _, day := range slices.Backward(f.Seen.Days) {
+		if day := f.ofYear(day); day < first && day > last-paceDays {
 			first = day
 			gaps++
 		}

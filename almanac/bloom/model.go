@@ -79,7 +79,7 @@ func (m *Model) forecast(i int) forecast {
 	if f.Bed == "" {
 		return cast
 	}
-	days, variance := m.cornerOf(bedYear{f.Bed, f.Year}).without(f.Plant)
+	days, variance := m.cornerOf(bedYear{f.Bed, f.Year}).without(f.Plant, f.Expected)
 	cast.mean += days
 	cast.sd = math.Sqrt(cast.sd*cast.sd + variance)
 	cast.corner = days

@@ -35,10 +35,10 @@ func thermalOf(g garden.Garden) *thermal {
 }
 
 // later is how many days later than at the reference site what opens there on a
-// day of a northern year is. What opens before New Year goes with what opens once
-// spring's move is whole again.
+// day of a northern year is. What opens in winter goes with what opens once spring's
+// move is whole again: on its own days too little heat has been counted to tell.
 func (t *thermal) later(dayOfYear float64) float64 {
-	if dayOfYear > springReturnsFrom {
+	if dayOfYear > springReturnsFrom || dayOfYear < springReturnsTo-yearDays {
 		dayOfYear = springReturnsTo - yearDays
 	}
 	days := t.here.Reaches(t.reference.Sum(garden.DayOf(anyYear, 1, 0)+garden.Day(dayOfYear))) - dayOfYear
