@@ -51,9 +51,10 @@ func (f *Flush) cornerSign(cast forecast) cornerSign {
 
 // without is the delay that the other plantings of the bed share about a day of
 // the year, and its variance. What flowers at another time counts for less, as it
-// felt other weather: cold ground holds back spring, not autumn. It is the mean over no delay at all and a delay drawn from a normal, each
-// weighed by how well it explains what they say (George & McCulloch 1993, Journal
-// of the American Statistical Association 88:881).
+// felt other weather: cold ground holds back spring, not autumn. It is the mean
+// over no delay at all and a delay drawn from a normal, each weighed by how well
+// it explains what they say (George & McCulloch 1993, Journal of the American
+// Statistical Association 88:881).
 func (c *corner) without(plant string, expected float64) (days, variance float64) {
 	sum, weight, plants := 0.0, 0.0, map[string]bool{}
 	for _, s := range c.signs {
