@@ -17,6 +17,7 @@ type book struct {
 	first      *garden.Garden           // of them, once asked for; nil when stale
 	beds       map[string]garden.Bed
 	kinds      map[string]garden.Kind // the garden's own and its overrides
+	anyCold    map[string]bool        // of them, those of which nobody said what cold they stand
 	plantings  map[string]garden.Planting
 	looks      looks
 	works      map[string]garden.Work
@@ -35,6 +36,7 @@ func newBook(kinds []garden.Kind) (book, error) {
 		gardens:    map[string]garden.Garden{},
 		beds:       map[string]garden.Bed{},
 		kinds:      map[string]garden.Kind{},
+		anyCold:    map[string]bool{},
 		plantings:  map[string]garden.Planting{},
 		looks:      newLooks(),
 		works:      map[string]garden.Work{},
@@ -79,6 +81,7 @@ func (b *book) decode(record garden.Record) error {
 		return keep(b.beds, record, &garden.Bed{})
 	case garden.KindRecord:
 		record.Fields = over(b.written[record.Ref.ID], record.Fields)
+		b.anyCold[record.Ref.ID] = absent(record.Fields, "minWinterC")
 		return keep(b.kinds, record, &garden.Kind{})
 	case garden.PlantingRecord:
 		return keep(b.plantings, record, &garden.Planting{})
@@ -136,11 +139,17 @@ func over(catalogue, own garden.Fields) garden.Fields {
 		return own
 	}
 	for name, value := range own {
-		if string(value) != "null" {
+		if !absent(own, name) {
 			fields[name] = value
 		}
 	}
 	return fields
+}
+
+// absent tells whether a field is not given: once decoded it is 0.
+func absent(fields garden.Fields, name string) bool {
+	value, there := fields[name]
+	return !there || string(value) == "null"
 }
 
 func (b *book) drop(ref garden.Ref) {
@@ -155,6 +164,7 @@ func (b *book) drop(ref garden.Ref) {
 		delete(b.beds, id)
 	case garden.KindRecord:
 		delete(b.kinds, id)
+		delete(b.anyCold, id)
 	case garden.PlantingRecord:
 		delete(b.plantings, id)
 	case garden.ObservationRecord:

@@ -54,6 +54,8 @@ func crowds(by, of *plot) bool {
 	switch {
 	case by.apart || of.apart || by.planting.Kind == of.planting.Kind:
 		return false
+	case by.tallCM <= 0 || of.tallCM <= 0:
+		return false // nobody has said how tall its kind grows
 	case of.kind.SpreadHabit == "self-sowing" || of.over:
 		return false
 	case by.kind.SpreadHabit != "self-sowing" && by.over:
@@ -77,13 +79,13 @@ func crowdedFinding(r *reckoned, plots []plot, i int, taken []place.Taken, now b
 	}
 	evidence := []Evidence{room}
 	for _, one := range taken[:min(mostNamed, len(taken))] {
-		evidence = append(evidence, takenBy(plots[i], plots[one.By], one.Share))
+		evidence = append(evidence, takenBy(&plots[i], &plots[one.By], one.Share))
 	}
 	return Finding{Planting: plots[i].planting.ID, Year: r.on.Year(), Verdict: "crowded", WorthALook: now,
 		Evidence: evidence, Check: []string{"crowded", "light", "make-room"}}
 }
 
-func takenBy(of, by plot, share float64) Evidence {
+func takenBy(of, by *plot, share float64) Evidence {
 	tall, own := stats.RoundCM(by.tallCM), stats.RoundCM(of.tallCM)
 	one := Evidence{Say: "crowded-by", Other: by.planting.ID, What: by.kind.Name, Share: &share, CM: &tall, LikelyCM: &own}
 	if by.tallCM >= smothersAt*of.tallCM {

@@ -86,6 +86,7 @@ func TestWhatDoesNotCompeteDoesNotCrowd(t *testing.T) {
 		"a climber":              {"kind/shrub", `{"name":"Scandens","habit":"climber","heightCm":[400,400],"spreadCm":[200,200]}`},
 		"at home in shade":       {"kind/herb", `{"name":"Umbrosa","habit":"perennial","heightCm":[60,60],"spreadCm":[60,60],"sunHours":[0,4]}`},
 		"what sows itself":       {"kind/herb", `{"name":"Volans","habit":"perennial","lifeCycle":"short-lived","heightCm":[60,60],"spreadCm":[60,60],"sunHours":[6,16],"spreadHabit":"self-sowing"}`},
+		"of unknown height":      {"kind/herb", `{"name":"Herba","habit":"perennial","spreadCm":[60,60],"sunHours":[6,16]}`},
 		"gone":                   {"planting/big", `{"kind":"shrub","at":[0,0],"planted":"2005","ended":"2015-03-01"}`},
 		"not yet there":          {"planting/big", `{"kind":"shrub","at":[0,0],"planted":"2015-11"}`},
 		"of a kind":              {"planting/big", `{"kind":"herb","at":[0,0],"planted":"2005"}`},
@@ -97,6 +98,21 @@ func TestWhatDoesNotCompeteDoesNotCrowd(t *testing.T) {
 				t.Errorf("it is %+v", f)
 			}
 		})
+	}
+}
+
+func TestAKindOfUnknownYearsIsSmallWhenPlanted(t *testing.T) {
+	scene := func(planted string) *Engine {
+		return engineWith(t, [2]string{"garden/g", here}, [2]string{"kind/herb", herbOf(60, 60)},
+			[2]string{"kind/shrub", `{"name":"Frutex","habit":"shrub","heightCm":[200,200],"spreadCm":[200,200],"sunHours":[6,16]}`},
+			[2]string{"planting/big", fmt.Sprintf(`{"kind":"shrub","at":[0,0],"planted":%q}`, planted)},
+			[2]string{"planting/small", `{"kind":"herb","at":[0.8,0],"planted":"2010-03"}`})
+	}
+	if f := found(scene("2015-03"), "small", "crowded", "2015-06-01"); f == nil || f.WorthALook {
+		t.Errorf("beside it when just planted it is %+v", f)
+	}
+	if f := found(scene("2000-03"), "small", "crowded", "2015-06-01"); f == nil || !f.WorthALook {
+		t.Errorf("beside it fifteen years later it is %+v", f)
 	}
 }
 
@@ -200,18 +216,19 @@ func TestFrostBelowWhatAKindStandsIsAskedAbout(t *testing.T) {
 		t.Errorf("before a frost can show, it is %+v", f)
 	}
 	for name, records := range map[string][][2]string{
-		"no weather":         base,
-		"not so cold":        with(base, cold("2015-01-20", -14)),
-		"before it came":     with(base, cold("2009-01-20", -20)),
-		"of another year":    with(base, cold("2014-01-20", -20)),
-		"tomorrow":           with(base, cold("2015-03-02", -20)),
-		"in leaf since":      with(hard, [2]string{"observation/o", `{"planting":"p","seen":"2015-02-20T10:00:00Z","up":"in-leaf"}`}),
-		"lifted":             with(hard, [2]string{"work/w", `{"planting":"p","day":"2014-11-01","what":"lift"}`}),
-		"wrapped":            with(hard, [2]string{"work/w", `{"planting":"p","day":"2014-11-01","what":"protect"}`}),
-		"under glass":        with(hard, [2]string{"planting/p", `{"kind":"shrub","planted":"2010","cover":"greenhouse"}`}),
-		"under fleece":       with(hard, [2]string{"planting/p", `{"kind":"shrub","planted":"2010","cover":"fleece"}`}),
-		"in a store":         with(hard, [2]string{"planting/p", `{"kind":"shrub","planted":"2010","stored":true}`}),
-		"maximum below that": with(base, [2]string{"weather/2015-01-20.a", `{"day":"2015-01-20","minC":-17,"maxC":-19}`}),
+		"no weather":                  base,
+		"nobody knows what it stands": with(base, [2]string{"kind/shrub", `{"name":"Frutex","habit":"shrub"}`}, cold("2015-01-20", -17)),
+		"not so cold":                 with(base, cold("2015-01-20", -14)),
+		"before it came":              with(base, cold("2009-01-20", -20)),
+		"of another year":             with(base, cold("2014-01-20", -20)),
+		"tomorrow":                    with(base, cold("2015-03-02", -20)),
+		"in leaf since":               with(hard, [2]string{"observation/o", `{"planting":"p","seen":"2015-02-20T10:00:00Z","up":"in-leaf"}`}),
+		"lifted":                      with(hard, [2]string{"work/w", `{"planting":"p","day":"2014-11-01","what":"lift"}`}),
+		"wrapped":                     with(hard, [2]string{"work/w", `{"planting":"p","day":"2014-11-01","what":"protect"}`}),
+		"under glass":                 with(hard, [2]string{"planting/p", `{"kind":"shrub","planted":"2010","cover":"greenhouse"}`}),
+		"under fleece":                with(hard, [2]string{"planting/p", `{"kind":"shrub","planted":"2010","cover":"fleece"}`}),
+		"in a store":                  with(hard, [2]string{"planting/p", `{"kind":"shrub","planted":"2010","stored":true}`}),
+		"maximum below that":          with(base, [2]string{"weather/2015-01-20.a", `{"day":"2015-01-20","minC":-17,"maxC":-19}`}),
 	} {
 		t.Run(name, func(t *testing.T) {
 			if f := found(engineWith(t, records...), "p", "frost-below-minimum", "2015-03-01"); f != nil {

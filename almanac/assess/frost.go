@@ -29,7 +29,7 @@ const (
 // frostFindings tells of frost below what the kind stands, as long as nobody has
 // seen the planting alive after it. Where no weather is known nothing is told.
 func (e *Engine) frostFindings(r *reckoned, planting garden.Planting, kind garden.Kind) []Finding {
-	if sheltered(planting.Cover) || isColony(kind) {
+	if sheltered(planting.Cover) || isColony(kind) || e.anyCold[planting.Kind] {
 		return nil // a colony is back from its seed
 	}
 	limit := kind.MinWinterC + e.marginC(planting)

@@ -25,8 +25,9 @@ const (
 // hiddenFindings tells of each plot in a bed that is seen from somewhere how much
 // of its show taller ones in front hide while it is in flower; by planting.
 func (e *Engine) hiddenFindings(r *reckoned) map[string]Finding {
-	byBed := map[string][]plot{}
-	for _, p := range r.plots {
+	byBed := map[string][]*plot{}
+	for i := range r.plots {
+		p := &r.plots[i]
 		byBed[p.planting.Bed] = append(byBed[p.planting.Bed], p)
 	}
 	found := map[string]Finding{}
@@ -38,15 +39,15 @@ func (e *Engine) hiddenFindings(r *reckoned) map[string]Finding {
 	return found
 }
 
-func (e *Engine) hiddenIn(r *reckoned, eye garden.Point, plots []plot, found map[string]Finding) {
+func (e *Engine) hiddenIn(r *reckoned, eye garden.Point, plots []*plot, found map[string]Finding) {
 	rooms := make([]place.Room, len(plots))
 	shows := make([]show, len(plots))
 	for i := range plots {
-		rooms[i], shows[i] = plots[i].now, e.showIn(r, &plots[i], r.on.Year())
+		rooms[i], shows[i] = plots[i].now, e.showIn(r, plots[i], r.on.Year())
 	}
 	hidden := place.Hidden(eye, rooms,
 		func(of int) float64 { return shows[of].cm },
-		func(by, of int) float64 { return hides(&plots[by], shows[by], shows[of].day) })
+		func(by, of int) float64 { return hides(plots[by], shows[by], shows[of].day) })
 	for i, taken := range hidden {
 		if total := place.Total(taken); total >= hiddenShare {
 			found[plots[i].planting.ID] = e.hiddenFinding(r, plots, shows, i, taken)
@@ -139,15 +140,15 @@ func rising(on, from, to garden.Day) float64 {
 
 // hiddenFinding names what hides a planting when it flowers next. It is no matter for a walk: plants are
 // moved when they are out of flower, and who looks this one up is told.
-func (e *Engine) hiddenFinding(r *reckoned, plots []plot, shows []show, i int, taken []place.Taken) Finding {
+func (e *Engine) hiddenFinding(r *reckoned, plots []*plot, shows []show, i int, taken []place.Taken) Finding {
 	total, own := place.Total(taken), shows[i]
 	next := own
 	if own.to < r.on {
-		next = e.showIn(r, &plots[i], r.on.Year()+1)
+		next = e.showIn(r, plots[i], r.on.Year()+1)
 	}
 	evidence := []Evidence{{Say: "hidden-share", Share: &total, From: &next.from, To: &next.to}}
 	for _, one := range taken[:min(mostNamed, len(taken))] {
-		by := &plots[one.By]
+		by := plots[one.By]
 		tall, cm, share := stats.RoundCM(hides(by, shows[one.By], own.day)), stats.RoundCM(own.cm), one.Share
 		evidence = append(evidence, Evidence{Say: "hidden-by", Other: by.planting.ID, What: by.kind.Name, Share: &share, CM: &tall, LikelyCM: &cm})
 	}

@@ -80,19 +80,34 @@ func radiusM(planting garden.Planting, kind garden.Kind, share float64) float64 
 
 // grownBy is the share of its size that a planting has by its age alone.
 func grownBy(planting garden.Planting, kind garden.Kind, on garden.Day) float64 {
-	if planting.Planted == nil || kind.YearsToSize <= 0 {
+	if planting.Planted == nil {
 		return 1
 	}
 	years := math.Max(0, float64(on-planting.Planted.Middle())) / daysInYear
-	return stats.RoundProbability(1 - math.Exp(-fullGrowth*years/kind.YearsToSize))
+	return stats.RoundProbability(1 - math.Exp(-fullGrowth*years/yearsToSize(kind)))
+}
+
+// The catalogue's middle years to size, for a kind of which nobody said them.
+const treeYears, shrubYears, otherYears = 15, 6, 3
+
+func yearsToSize(kind garden.Kind) float64 {
+	switch {
+	case kind.YearsToSize > 0:
+		return kind.YearsToSize
+	case kind.Habit == "tree":
+		return treeYears
+	case kind.Habit == "shrub":
+		return shrubYears
+	}
+	return otherYears
 }
 
 // grownYear is the year in which a planting has its size.
-func (p plot) grownYear() int {
+func (p *plot) grownYear() int {
 	if p.planting.Planted == nil {
 		return 0
 	}
-	return (p.planting.Planted.Middle() + garden.Day(math.Ceil(p.kind.YearsToSize*daysInYear))).Year()
+	return (p.planting.Planted.Middle() + garden.Day(math.Ceil(yearsToSize(p.kind)*daysInYear))).Year()
 }
 
 // standsCM is how tall a plot stands, in cm: as it was measured, else by its age.
