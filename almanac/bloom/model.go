@@ -112,11 +112,11 @@ func (m *Model) outlook(kind int, out plantYear) []outlook {
 }
 
 func (m *Model) reckonOutlook(kind int, out plantYear) []outlook {
-	if site, held := m.kinds[kind].leavesOut(out); held {
+	if sites, held := m.kinds[kind].leavesOut(out); held {
 		if m.fitted[kind] == nil {
 			m.fitted[kind] = m.fittedRows(kind)
 		}
-		return m.heldOut(kind, out.plant, site, m.fitted[kind])
+		return m.heldOut(kind, out.plant, sites, m.fitted[kind])
 	}
 	if m.cavities[kind] == nil {
 		m.cavities[kind] = m.cavityOf(kind)
