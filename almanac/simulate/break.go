@@ -48,10 +48,20 @@ func Breaks() []Break {
 func checkBreaks(breaks []Break) error {
 	for i, b := range breaks {
 		if !slices.Contains(Breaks(), b) {
-			return fmt.Errorf("breaks[%d] %q is not one of %v", i, b, Breaks())
+			return fmt.Errorf("breaks[%d] %q is not known: give %s", i, b, eitherOf(Breaks()))
 		}
 	}
 	return nil
+}
+
+// eitherOf lists breaks as a sentence does.
+func eitherOf(breaks []Break) string {
+	last := len(breaks) - 1
+	list := string(breaks[0])
+	for _, b := range breaks[1:last] {
+		list += ", " + string(b)
+	}
+	return list + " or " + string(breaks[last])
 }
 
 // with says whether a break is asked for.

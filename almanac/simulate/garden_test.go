@@ -380,7 +380,7 @@ func TestErrorsNameFieldValueAndBound(t *testing.T) {
 		{func(in *simulate.Input) { in.VisitsPerWeek = pointer(math.NaN()) }, "visitsPerWeek NaN is outside 0.1 to 7"},
 		{func(in *simulate.Input) { in.Late = pointer(1.1) }, "late 1.1 is outside 0 to 1"},
 		{func(in *simulate.Input) { in.Struggling = pointer(-1) }, "struggling -1 is outside 0 to 1"},
-		{func(in *simulate.Input) { in.Breaks = []simulate.Break{"dragons"} }, `breaks[0] "dragons" is not one of`},
+		{func(in *simulate.Input) { in.Breaks = []simulate.Break{"dragons"} }, `breaks[0] "dragons" is not known: give heavy-tails, wet-corner,`},
 		{func(in *simulate.Input) { in.Plantings, in.Years = 1000, 20 }, "plantings 1000 over years 20 make about"},
 	} {
 		in := base(1)
