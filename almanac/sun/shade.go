@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"haulm/almanac/heat"
@@ -160,12 +161,20 @@ func (q ShadeQuestion) checkPoint() error {
 	return nil
 }
 
+// forms are what casts shade; "" is not said, and lets no sun through.
+func forms() []string {
+	return []string{"", "wall", "fence", "hedge", "tree", "building", "arch", "pergola"}
+}
+
 func (q ShadeQuestion) site() (*Site, error) {
 	out, fall := LeafDates(*q.Garden.Lat, q.Garden.Normals)
 	var prisms []Prism
 	for i, s := range q.Structures {
 		if s.HeightM == nil {
 			return nil, fmt.Errorf("structures[%d]: field \"heightM\" is missing: without a height nothing casts shade", i)
+		}
+		if !slices.Contains(forms(), s.Form) {
+			return nil, fmt.Errorf("structures[%d]: form %q is not known: give wall, fence, hedge, tree, building, arch or pergola, or leave it out", i, s.Form)
 		}
 		prism := prismOf(s.Structure)
 		prism.LeafOut, prism.LeafFall = &out, &fall

@@ -102,6 +102,7 @@ func TestShadeRefuses(t *testing.T) {
 		{"month is in 1899", func(q *ShadeQuestion) { q.Day, q.Month = nil, &ShadeMonth{1899, 6} }},
 		{"point[1] 1e+308 is outside", func(q *ShadeQuestion) { q.Point[1] = 1e308 }},
 		{"heightM 501 is outside -500 to 500", func(q *ShadeQuestion) { q.HeightM = 501 }},
+		{`structures[0]: form "wal" is not known: give wall, fence, hedge`, func(q *ShadeQuestion) { q.Structures[0].Form = "wal" }},
 		{`structures[0]: field "heightM" is missing`, func(q *ShadeQuestion) { q.Structures[0].HeightM = nil }},
 		{"structures[0]: heightM 501 is outside 0 to 500", func(q *ShadeQuestion) { q.Structures[0].HeightM = f(501) }},
 		{"structures[0]: heightM 0 is outside 0 to 500", func(q *ShadeQuestion) { q.Structures[0].HeightM = f(0) }},
