@@ -51,7 +51,7 @@ func unreadable(text []byte, decoder *json.Decoder, err error) error {
 	var syntax *json.SyntaxError
 	switch {
 	case errors.Is(err, io.ErrUnexpectedEOF):
-		return fmt.Errorf("it ends in line %d before it is whole", lineAt(text, len(text)))
+		return fmt.Errorf("it ends in line %d before it is whole", lineAt(text, len(bytes.TrimSpace(text))))
 	case errors.As(err, &syntax):
 		return fmt.Errorf("%s in line %d", strings.TrimPrefix(syntax.Error(), "json: "), lineAt(text, int(syntax.Offset)))
 	}

@@ -80,6 +80,8 @@ func wrongFor(field Field) []wrongValue {
 			wrongValue{"too large for a number", json.RawMessage("1e999"), "is 1e999 where a number is wanted"})
 	case strings.HasPrefix(field.Wanted, "a whole number"):
 		wrong = append(wrong, wrongValue{"NaN", "NaN", `is "NaN" where a whole number`}, wrongValue{"a fraction", 1.5, "is 1.5 where a whole number"})
+	case strings.HasPrefix(field.Wanted, "a month"):
+		wrong = append(wrong, wrongValue{"a month that is none", "2015-13", `is "2015-13" where a month written YYYY-MM`})
 	case strings.HasPrefix(field.Wanted, "a date"):
 		wrong = append(wrong, wrongValue{"an old year", "1499-12-31", "outside the years 1500 to 2200"},
 			wrongValue{"a far year", "2201-01-01", "outside the years 1500 to 2200"},

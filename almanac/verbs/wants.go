@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"strings"
 
+	"haulm/almanac/sun"
 	"haulm/garden"
 )
 
@@ -56,6 +57,8 @@ func wanted(t reflect.Type) string {
 		return "a date written YYYY-MM-DD"
 	case reflect.TypeFor[garden.PartialDate]():
 		return "a date written YYYY, YYYY-MM or YYYY-MM-DD"
+	case reflect.TypeFor[sun.ShadeMonth]():
+		return "a month written YYYY-MM"
 	case reflect.TypeFor[garden.MonthDay]():
 		return "a day of the year written MM-DD"
 	case reflect.TypeFor[json.RawMessage]():
