@@ -9,8 +9,7 @@ import (
 )
 
 // The scenes here and in size, frost and weather are gardens made by hand, each so
-// that one thing is
-// wrong in one and right in the other.
+// that one thing is wrong in one and right in the other.
 
 const here = `{"lat":51.5,"lon":-0.1,"altitudeM":50}`
 
