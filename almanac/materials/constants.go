@@ -2,16 +2,16 @@ package materials
 
 // Bounds of inputs: beyond what any garden has.
 const (
-	largestM2    = 1e6 // a square kilometre
-	deepestCm    = 100 // of mulch
-	biggestBagL  = 2000
-	widestCm     = 10_000 // between plants
-	biggestHole  = 1000   // cm
-	biggestBallL = 5000
-	mostHoles    = 100_000
-	furthestM    = 10_000 // on the plan
-	mostPoints   = 1000   // of outlines together, so that areas are quick
-	longestFt    = 1e5
+	largestM2    = 1e6     // a square kilometre
+	deepestCm    = 100     // of mulch: a metre
+	biggestBagL  = 2000    // two of the cubic-metre bags that a lorry brings
+	widestCm     = 10_000  // from plant to plant: a hundred metres
+	biggestHole  = 1000    // ten metres across, and as deep
+	biggestBallL = 5000    // of a root ball: a grown tree's, moved by crane
+	mostHoles    = 100_000 // more than anybody digs
+	furthestM    = 10_000  // on the plan: ten kilometres from its origin
+	mostPoints   = 1000    // of outlines together, so that areas are quick
+	longestFt    = 1e5     // thirty kilometres; inches as well
 )
 
 // scanLines is how many lines an area with pieces cut out is measured along: an
@@ -25,6 +25,8 @@ const heaviestKg = 16
 
 // Photographs.
 const (
+	// A cane is from ten centimetres to ten metres long, and stands as near as a camera
+	// focuses to as far as it is still seen; no picture has so many pixels.
 	shortestCaneCm, longestCaneCm = 10, 1000
 	nearestM, farthestM           = 0.3, 100
 	largestPixel                  = 100_000

@@ -8,11 +8,13 @@ import (
 
 // The international foot and inch, exact since 1959.
 const (
-	cmPerInch  = 2.54
-	cmPerFoot  = 12 * cmPerInch
-	finestCm   = 0.1
-	coarsestCm = 100
+	cmPerInch = 2.54
+	cmPerFoot = 12 * cmPerInch
 )
+
+// What a length is rounded to: from a tenth of a centimetre, finer than plants are
+// measured, to a metre.
+const finestCm, coarsestCm = 0.1, 100
 
 // A LengthInput is what the verb "length" takes: a length as labels in feet and
 // inches give it, and the centimetres to round to (null: a tenth).
