@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 	"text/tabwriter"
+	"unicode/utf8"
 
 	"github.com/alecthomas/kong"
 
@@ -64,8 +65,21 @@ func helpVerb(out io.Writer, verb verbs.Verb) error {
 		return err
 	}
 	_, err = fmt.Fprintf(out, "\nTry it:\n\necho '%s' | haulm almanac %s\n\nIt answers:\n\n%s\n"+
-		"haulm almanac %s --example > in.json writes that input to a file, to begin from.\n", verb.Example, verb.Name, answer, verb.Name)
+		"haulm almanac %s --example > in.json writes that input to a file, to begin from.\n", verb.Example, verb.Name, begun(answer), verb.Name)
 	return err
+}
+
+// mostShown is how many bytes of an answer help shows: a screenful. Years of bands
+// would push the fields out of sight.
+const mostShown = 1600
+
+// begun is an answer, or its beginning where it is long.
+func begun(answer []byte) string {
+	if len(answer) <= mostShown {
+		return string(answer)
+	}
+	whole := strings.ToValidUTF8(string(answer[:mostShown]), "")
+	return fmt.Sprintf("%s…\n\nand so on, %d characters in all.\n", whole, utf8.RuneCount(answer))
 }
 
 // presence says in a word or two what a field takes; how a date is written
