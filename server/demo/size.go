@@ -137,7 +137,7 @@ func (p plant) leftCm(year int) float64 {
 // ageShare is how much of its eventual height a plant has in a season, by its
 // kind's pace; what is woody makes roots first whatever its pace.
 func (p plant) ageShare(year int) float64 {
-	shares := map[string][]float64{"quick": {1}, "ordinary": {0.75, 1}, "slow": {0.5, 0.7, 0.85, 1}}[p.kind.Pace]
+	shares := map[string][]float64{"quick": {1}, "ordinary": {0.75, 1}, "slow": {0.35, 0.5, 0.7, 0.85, 1}}[p.kind.Pace]
 	if p.woody() {
 		shares = []float64{0.6, 0.85, 1}
 	}
