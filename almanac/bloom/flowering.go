@@ -1,6 +1,8 @@
 package bloom
 
 import (
+	"slices"
+
 	"haulm/almanac/stats"
 	"haulm/garden"
 )
@@ -156,15 +158,23 @@ func (j *Judgement) mayNotFlower() []Evidence {
 	return []Evidence{{Say: "may-not-flower", Probability: &not}}
 }
 
-// BlindYears lists the years, ascending, in which a planting's first flush came
-// to nothing and was looked at well enough to say so.
+// BlindYears lists the years, ascending, since a planting's first flush was last
+// seen to flower, in which that came to nothing and was looked at well enough to
+// say so.
 func (m *Model) BlindYears(plant string) []int {
 	var years []int
-	for _, i := range m.of(plant) {
+	for _, i := range slices.Backward(m.of(plant)) {
 		f := &m.flushes[i]
-		if f.Index == 0 && f.Standing.Kind == Closed && stats.RoundProbability(f.unmet(m.forecast(i))) <= mayBeUnseen {
+		if f.Index != 0 {
+			continue
+		}
+		if f.By != nil {
+			break
+		}
+		if f.Standing.Kind == Closed && stats.RoundProbability(f.unmet(m.forecast(i))) <= mayBeUnseen {
 			years = append(years, f.Year)
 		}
 	}
+	slices.Reverse(years)
 	return years
 }
