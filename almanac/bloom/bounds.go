@@ -129,17 +129,17 @@ func (t *turn) day(d garden.Day) *float64 {
 }
 
 // boundEnd bounds the end: after the last flower, by the first look after it
-// that saw none.
+// that saw none. A flower before the flush had opened was misread.
 func (t *turn) boundEnd() {
 	if t.By == nil {
 		return
 	}
 	from := t.last(flower)
-	if from >= 0 {
+	if from >= 0 && t.ofYear(t.seen[from].day) >= *t.By {
 		t.EndAfter = t.day(t.seen[from].day)
 	}
 	for i := from + 1; i < len(t.seen); i++ {
-		if what := t.seen[i].what; what == over || from >= 0 && what == nothing {
+		if what := t.seen[i].what; t.ofYear(t.seen[i].day) >= *t.By && (what == over || t.EndAfter != nil && what == nothing) {
 			t.EndBy, t.Seen.Over = t.day(t.seen[i].day), &t.seen[i].day
 			return
 		}

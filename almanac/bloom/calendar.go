@@ -139,11 +139,12 @@ func (p Plant) turns(calendar []turn, on garden.Day) []turn {
 	if first < 0 {
 		return nil
 	}
-	last := first
-	for last < len(calendar) && within(calendar[last]) {
-		last++
+	last := len(calendar)
+	for !within(calendar[last-1]) {
+		last--
 	}
 	turns := slices.Clone(calendar[first:last])
+	turns = slices.DeleteFunc(turns, func(t turn) bool { return !within(t) }) // a short window within a long one
 	for i := range turns {
 		turns[i].Plant, turns[i].Bed, turns[i].atLeastDays = p.ID, p.Bed, p.AtLeastDays
 	}

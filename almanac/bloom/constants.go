@@ -63,10 +63,12 @@ const (
 	// cornerShare of beds have a delay of their own in a year, of sdCorner days: wet
 	// ground holds spring back by a week or two. It takes fewestInCorner other
 	// plantings to tell of one, each by no more than oddSignSDs of its spread, so that
-	// one late plant makes no wet corner. Less than toldDelay days are reckoned with
-	// and not told.
+	// one late plant makes no wet corner, and of a time of year whose weather is
+	// nearEnough to the same: within six weeks. Less than toldDelay days are reckoned
+	// with and not told.
 	cornerShare, sdCorner                 = 0.1, 8.0
 	fewestInCorner, oddSignSDs, toldDelay = 3, 2.0, 2.0
+	nearEnough                            = 0.5
 
 	// misread is the chance that a look which bounds the end of a flush took flower
 	// for none or the reverse.

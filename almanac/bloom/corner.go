@@ -58,12 +58,13 @@ func (f *Flush) cornerSign(cast forecast) cornerSign {
 func (c *corner) without(plant string, expected float64) (days, variance float64) {
 	sum, weight, plants := 0.0, 0.0, map[string]bool{}
 	for _, s := range c.signs {
-		if s.plant != plant {
-			near := matern((s.expected-expected)/seasonCorrelationDays) / s.variance
-			sum += s.days * near
-			weight += near
-			plants[s.plant] = true
+		near := matern((s.expected - expected) / seasonCorrelationDays)
+		if s.plant == plant || near < nearEnough {
+			continue
 		}
+		sum += s.days * near / s.variance
+		weight += near / s.variance
+		plants[s.plant] = true
 	}
 	if len(plants) < fewestInCorner {
 		return 0, 0

@@ -88,3 +88,18 @@ func TestAColdSpringBedIsNotLateInAutumn(t *testing.T) {
 		t.Errorf("%.2f days in spring, %.2f in autumn", spring, autumn)
 	}
 }
+
+// TestFarSignsAddNothing: spring plants that kept time leave the bed's autumn as
+// sure as it was.
+func TestFarSignsAddNothing(t *testing.T) {
+	c := &corner{}
+	for _, plant := range []string{"a", "b", "c", "d"} {
+		c.signs = append(c.signs, cornerSign{plant, 120, 0, 36})
+	}
+	if days, variance := c.without("x", 255); days != 0 || variance != 0 {
+		t.Errorf("%g days, variance %g", days, variance)
+	}
+	if days, variance := c.without("x", 130); days != 0 || variance > 2 {
+		t.Errorf("%g days, variance %g near by", days, variance)
+	}
+}

@@ -127,8 +127,8 @@ func (f *Flush) inFlower(lastsTo float64, on garden.Day) (certain, possible *[2]
 		return nil, nil
 	}
 	first, last := *f.By, *f.By
-	if f.Seen.FirstFlower != nil {
-		first, last = math.Max(*f.By, f.ofYear(*f.Seen.FirstFlower)), f.ofYear(*f.Seen.LastFlower)
+	if f.EndAfter != nil {
+		first, last = math.Max(*f.By, f.ofYear(*f.Seen.FirstFlower)), *f.EndAfter
 		certain = &[2]float64{first, last}
 	}
 	possible = &[2]float64{first, math.Max(last, math.Min(lastsTo, f.ofYear(on)))}

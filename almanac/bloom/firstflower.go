@@ -15,7 +15,7 @@ import (
 // null is not known.
 type Input struct {
 	Kinds   map[string]KindInput   `json:"kinds"`
-	Seasons map[string]SeasonInput `json:"seasons"` // by year
+	Seasons map[string]SeasonInput `json:"seasons,omitempty"` // by year
 	Flushes []FlushInput           `json:"flushes"`
 }
 

@@ -34,7 +34,8 @@ type plantSeason struct {
 // modelOf fits flushes as they stand.
 func modelOf(flushes []Flush, on garden.Day, seasons []SeasonMean) *Model {
 	l := layOut(flushes, seasons)
-	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: l.seasons() <= 1,
+	first := l.seasons() <= 1 // before anything is set aside
+	m := &Model{fit: newFit(l), flushes: flushes, on: on, first: first,
 		cavities: make([]*cavity, len(l.kinds)), fitted: make([]*cavity, len(l.kinds)), outlooked: map[plantSeason][]outlook{}, byPlant: map[string][]int{},
 		byBed: map[bedYear][]int{}, corners: map[bedYear]*corner{}, parts: map[yearPart]SeasonPart{}}
 	for i, f := range flushes {
