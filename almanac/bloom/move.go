@@ -49,7 +49,7 @@ func (m moved) later(dayOfYear float64) float64 {
 func (m moved) opens(from garden.MonthDay, year int) float64 {
 	day := from.In(year)
 	ofYear := float64(day.OfYear())
-	at := float64(day) + m.later(ofYear)*springShare(ofYear)
+	at := float64(day) + m.later(ofYear)*SpringShare(ofYear)
 	if m.southern {
 		at += halfYearDays
 	}
@@ -66,12 +66,12 @@ func (m moved) yearsOn(from garden.MonthDay) int {
 // anyYear has no 29 February.
 const anyYear = 2001
 
-// springShare is how much of what moves spring moves a window that starts on a day
+// SpringShare is how much of what moves spring moves a window that starts on a day
 // of a northern year.
-func springShare(dayOfYear float64) float64 {
+func SpringShare(dayOfYear float64) float64 {
 	switch {
 	case dayOfYear < springReturnsTo-yearDays:
-		return springShare(dayOfYear + yearDays)
+		return SpringShare(dayOfYear + yearDays)
 	case dayOfYear <= springFadesFrom || dayOfYear >= springReturnsTo:
 		return 1
 	case dayOfYear < springFadesTo:

@@ -29,7 +29,7 @@ type Input struct {
 type Spot struct {
 	Lat *float64 `json:"lat"` // degrees north; below 0 the year is turned by half
 	// LatenessDays says how many days later than at the catalogue's reference
-	// site seasons run here, negative for earlier.
+	// site spring comes here, negative for earlier; autumn does not move with it.
 	LatenessDays float64 `json:"latenessDays,omitempty"`
 
 	SunHours   *float64 `json:"sunHours"`   // of direct sun a day, mean over the growing season

@@ -5,6 +5,7 @@ import (
 
 	"github.com/lucasb-eyer/go-colorful"
 
+	"haulm/almanac/bloom"
 	"haulm/garden"
 )
 
@@ -46,9 +47,11 @@ func coloursOf(kind garden.Kind, window garden.BloomWindow) []string {
 }
 
 // moved is the day of the year, from 0, on which a date of the catalogue falls
-// here: later or earlier with the garden, and half a year on in the south.
+// here: later or earlier with the garden, as far as its time of year follows
+// spring, and half a year on in the south.
 func (s Spot) moved(date garden.MonthDay) float64 {
-	day := dayOfYear(date) + s.LatenessDays
+	day := dayOfYear(date)
+	day += s.LatenessDays * bloom.SpringShare(day+1)
 	if s.Lat != nil && *s.Lat < 0 {
 		day += daysOfYear / 2.0
 	}

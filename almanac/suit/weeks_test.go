@@ -49,6 +49,10 @@ func TestTheSouthIsHalfAYearOn(t *testing.T) {
 	if first := later.weeks()[0]; first != 25 {
 		t.Errorf("a fortnight later is week %d, want 25", first)
 	}
+	autumn := flowering1("10-01", "10-28")
+	if late, usual := (Spot{LatenessDays: 14}).flowerOf(autumn).weeks()[0], (Spot{}).flowerOf(autumn).weeks()[0]; late != usual {
+		t.Errorf("a late spring moves October from week %d to %d", usual, late)
+	}
 }
 
 func TestAFlushThatNeedsWorkIsWorthLess(t *testing.T) {
