@@ -12,7 +12,7 @@ import { allSent, choose, go, join, keptForOffline, photograph, see, setHeight, 
 import { Server } from "./support/server.mjs";
 
 const taken = { taken: "2026:06:02 09:15:00", offset: "+01:00", lat: 52.2, lon: 0.1, accuracyM: 5 };
-const picture = jpeg({ ...taken, bytes: 3 << 20 });
+const picture = jpeg({ ...taken, bytes: 8 << 20 });
 const sha = sha256(picture);
 
 const acknowledged = new Acknowledged();
