@@ -220,7 +220,7 @@ const (
 	// mostFlushes, mostKnots and mostWork, flushes times the square of knots, bound
 	// one fit, so that no input takes it beyond a second: 60 plantings of a dozen
 	// kinds through 20 years are well within.
-	mostFlushes, mostKnots, mostWork = 8_000, 300, 3e8
+	mostFlushes, mostKnots, mostWork = 6_000, 300, 2e8
 
 	// The fit stops when no value moves by more than stopDays, far below what
 	// results are rounded to, or after mostSteps.

@@ -21,7 +21,7 @@ func flowerVerbs() []Verb {
 			kinds.*.expectedDay           day of the year on which the kind is expected to open, -366 to 732
 			kinds.*.sdDays                how far that may be off, in days, 0.1 to 120; null is the catalogue's
 			seasons.*.meanDays            how many days late the weather says that the year runs, -120 to 120
-			flushes[].planting            a name for the plant; at most 8000 flushes, and fewer over many years
+			flushes[].planting            a name for the plant; at most 6000 flushes, and fewer over many years
 			flushes[].kind                one of kinds
 			flushes[].year                1 to 9999, each planting once a year
 			flushes[].after               day of the year of the last look without flower, -366 to 732; null is none
