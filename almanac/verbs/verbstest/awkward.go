@@ -50,7 +50,7 @@ func awkwardCurves() []Large {
 // many, and every kind of its own day; the last two are more than is taken.
 func awkwardFlushes() []Large {
 	var large []Large
-	for _, shape := range []struct{ plantings, years, kinds int }{{20, 150, 1}, {80, 90, 1}, {150, 24, 12}, {150, 24, 150}, {400, 15, 12}, {660, 12, 200}, {990, 8, 900}, {2600, 3, 40}, {7900, 1, 7900}, {7900, 1, 12}, {50, 150, 1}, {1, 7000, 1}} {
+	for _, shape := range []struct{ plantings, years, kinds int }{{14, 150, 1}, {66, 90, 1}, {100, 24, 12}, {100, 24, 150}, {400, 15, 12}, {500, 12, 200}, {750, 8, 700}, {2000, 3, 40}, {6000, 1, 6000}, {6000, 1, 12}, {50, 150, 1}, {1, 7000, 1}} {
 		kinds, flushes := object{}, []object{}
 		for k := range shape.kinds {
 			kinds[fmt.Sprintf("k%d", k)] = object{"expectedDay": 20 + k*330/shape.kinds}
