@@ -10,7 +10,7 @@ import type {
 import { TroubleError, troubleOf, type Trouble } from "../words/trouble";
 import { Pen } from "./acts.svelte";
 import { loadCatalogue } from "./catalogue";
-import type { Act, Also, Book, Candidate, Hit, Patch, Photo, Photographed } from "./contract";
+import type { Act, Also, Book, Candidate, Draft, Hit, Patch, Photo, Photographed } from "./contract";
 import { Entries } from "./entries";
 import { Darkroom } from "./photo/darkroom";
 import { Tying, type Ask } from "./photo/tying";
@@ -117,6 +117,15 @@ export class GardenBook implements Book {
 
   async remove(ref: Ref): Promise<Act> {
     return this.#inside(({ entries }) => entries.remove(ref));
+  }
+
+  async together(drafts: readonly Draft[]): Promise<Act> {
+    return this.#inside(({ entries }) => entries.together(drafts));
+  }
+
+  newRef<K extends RecordKind>(kind: K): RefOf<K> {
+    if (!this.#open) throw new TroubleError("store-failed", "no garden is open on this phone");
+    return this.#open.entries.newRef(kind);
   }
 
   async photograph(file: Blob, about: { planting?: string } = {}): Promise<Photographed> {

@@ -98,6 +98,18 @@ describe("logging", () => {
     expect([book.observations("cat"), await waiting()]).toEqual([[], 0]);
   });
 
+  it("writes several records as one act, and takes them all back at once", async () => {
+    await plant("cat", "nepeta-racemosa", { count: 5 });
+    const part = book.newRef("planting");
+    const act = await book.together([
+      { ref: part, set: { kind: "nepeta-racemosa", count: 2 } },
+      { ref: "planting/cat", set: { count: 3 } },
+    ]);
+    expect([act.ref, book.plantings.map(({ count }) => count).sort()]).toEqual([part, [2, 3]]);
+    await act.undo();
+    expect(book.plantings.map(({ count }) => count)).toEqual([5]);
+  });
+
   it("undoes twice as if once", async () => {
     const act = await book.log("cat", { stage: 61 });
     await Promise.all([act.undo(), act.undo()]);

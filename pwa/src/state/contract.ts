@@ -124,6 +124,13 @@ export interface Book {
   /** Takes a record away. */
   remove(ref: Ref): Promise<Act>;
   /**
+   * Writes several records as one act: all of them are on disk when it resolves, or
+   * none, and one `undo` takes them all back. The act's `ref` is the first one's.
+   */
+  together(drafts: readonly Draft[]): Promise<Act>;
+  /** The reference of a record that is not written yet, for drafts that speak of each other. */
+  newRef<K extends RecordKind>(kind: K): RefOf<K>;
+  /**
    * Keeps a picture. Resolves when picture and entry are on disk; its `settled`
    * resolves when the phone has worked out whose it is.
    */
@@ -143,6 +150,9 @@ export interface Book {
 
 /** Fields to set; null clears one. */
 export type Patch<K extends RecordKind> = { readonly [F in keyof FieldsOf[K]]?: FieldsOf[K][F] | null };
+
+/** What is to be written of one record; null clears a field, `gone` takes the record away. */
+export type Draft = Readonly<{ ref: Ref; set: Readonly<Record<string, unknown>>; gone?: boolean }>;
 
 /** One thing done. `undo` brings back what was before, on this phone and, when it was sent, everywhere. */
 export interface Act {

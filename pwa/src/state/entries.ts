@@ -4,7 +4,7 @@ import type { ISODay, ISOInstant } from "../words/ids";
 import { refOf, type RecordKind, type Ref, type RefOf } from "../words/records";
 import { newId } from "../words/uuid";
 import { Deed, type Pen } from "./acts.svelte";
-import type { Act, Patch } from "./contract";
+import type { Act, Draft, Patch } from "./contract";
 import type { LastLogged } from "./photo/tying";
 import type { Shelf } from "./shelf.svelte";
 import { openVisit } from "./visit";
@@ -68,6 +68,10 @@ export class Entries {
 
   async remove(ref: Ref): Promise<Act> {
     return new Deed(ref, this.#tools.pen, await this.#tools.pen.write([{ ref, set: {}, gone: true }]));
+  }
+
+  together(drafts: readonly Draft[]): Promise<Act> {
+    return this.inTurn(async () => new Deed(drafts[0]!.ref, this.#tools.pen, await this.#tools.pen.write(drafts)));
   }
 
   move(observation: string, planting: string): Promise<Act> {
