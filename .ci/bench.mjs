@@ -4,8 +4,9 @@
 // two (above 1 is better than the aim), with the machine it was measured on.
 // Benchmarks run one package at a time, so that they do not disturb each other.
 import { execFileSync } from "node:child_process";
-import { readdirSync, statSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import os from "node:os";
+import path from "node:path";
 
 // One row a measure: package, benchmark, unit as the benchmark reports it, what
 // it is, and the aim ("≥" or "≤" and a number), where there is one.
@@ -59,10 +60,21 @@ function row(words, value, sense, aim) {
   console.log(`| ${words} | ${figure(value)} | ${aim === undefined ? "" : `${sense} ${aim.toLocaleString("en")}`} | ${ratio} |`);
 }
 
+// What the page asks for before its first screen: index.html, and every script and
+// style that it names or that those import at once.
 function firstDownload() {
-  const assets = readdirSync("pwa/dist/assets").filter((name) => /^index-.*\.(js|css)\.br$/.test(name)).map((name) => `pwa/dist/assets/${name}`);
-  return ["pwa/dist/index.html.br", ...assets].reduce((sum, file) => sum + statSync(file).size, 0) / 1000;
+  const seen = new Set(["index.html"]);
+  const named = /(?:(?:src|href)="\/|(?:from|import)\s*["'`]\.\/)([^"'`]+\.(?:js|css))["'`]/g;
+  for (const name of seen) {
+    const folder = name.includes("/") ? `${path.dirname(name)}/` : "";
+    for (const [, found] of readFileSync(`pwa/dist/${name}`, "utf8").matchAll(named)) seen.add(folder + found);
+  }
+  return seen;
 }
+
+const weight = (name) => statSync([`pwa/dist/${name}.br`, `pwa/dist/${name}`].find(existsSync)).size / 1000;
+const together = (names) => [...names].reduce((sum, name) => sum + weight(name), 0);
+const laterScripts = (first) => readdirSync("pwa/dist/assets").map((name) => `assets/${name}`).filter((name) => /\.(js|css)$/.test(name) && !first.has(name));
 
 console.log(`${os.cpus().length} cores of ${os.cpus()[0].model}, ${Math.round(os.totalmem() / 2 ** 30)} GiB, ${os.type()} ${os.release()}, load ${os.loadavg()[0].toFixed(2)} at the start\n`);
 function speeds() {
@@ -74,7 +86,10 @@ function speeds() {
     if (value === undefined) throw new Error(`${name} in ${folder} did not report ${unit}`);
     row(words, value * factor, sense, aim);
   }
-  row("first download of script and style, kB compressed", firstDownload(), "≤", 150);
+  row("first download of script and style, kB compressed", together(firstDownload()), "≤", 150);
+  row("script and style fetched after the first screen, kB compressed", together(laterScripts(firstDownload())));
+  row("typefaces, kB", together(readdirSync("pwa/dist/assets").filter((name) => name.endsWith(".woff2")).map((name) => `assets/${name}`)));
+  row("the catalogue of kinds, kB compressed", weight("catalogue.json"));
   row("the almanac's WebAssembly, kB compressed, after the first screen", statSync("pwa/dist/almanac.wasm.br").size / 1000);
 }
 
