@@ -7,6 +7,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import os from "node:os";
 import path from "node:path";
+import { phoneSpeeds } from "../pwa/e2e/bench.mjs";
 
 // One row a measure: package, benchmark, unit as the benchmark reports it, what
 // it is, and the aim ("≥" or "≤" and a number), where there is one.
@@ -77,7 +78,7 @@ const together = (names) => [...names].reduce((sum, name) => sum + weight(name),
 const laterScripts = (first) => readdirSync("pwa/dist/assets").map((name) => `assets/${name}`).filter((name) => /\.(js|css)$/.test(name) && !first.has(name));
 
 console.log(`${os.cpus().length} cores of ${os.cpus()[0].model}, ${Math.round(os.totalmem() / 2 ** 30)} GiB, ${os.type()} ${os.release()}, load ${os.loadavg()[0].toFixed(2)} at the start\n`);
-function speeds() {
+async function speeds() {
   console.log("| what | measured | aim | ratio |\n|---|---|---|---|");
   const folders = [...new Set(rows.map(([folder]) => folder))];
   const found = new Map(folders.map((folder) => [folder, measure(folder)]));
@@ -91,6 +92,7 @@ function speeds() {
   row("typefaces, kB", together(readdirSync("pwa/dist/assets").filter((name) => name.endsWith(".woff2")).map((name) => `assets/${name}`)));
   row("the catalogue of kinds, kB compressed", weight("catalogue.json"));
   row("the almanac's WebAssembly, kB compressed, after the first screen", statSync("pwa/dist/almanac.wasm.br").size / 1000);
+  for (const { words, value, aim } of await phoneSpeeds()) row(words, value, "≤", aim);
 }
 
 // skill tells, for each kind of garden, the share of truly late plants named before
@@ -111,5 +113,5 @@ function skill() {
 }
 
 const [only] = process.argv.slice(2);
-if (only !== "skill") speeds();
+if (only !== "skill") await speeds();
 if (only !== "speed") skill();

@@ -9,21 +9,39 @@ import type { Shelf } from "./shelf.svelte";
 export class Pen {
   readonly #store: Store;
   readonly #shelf: Shelf;
+  /** Records of this pen's own writings that are not shown yet. */
+  readonly #underWay = new Set<readonly Ref[]>();
 
   constructor(store: Store, shelf: Shelf) {
     this.#store = store;
     this.#shelf = shelf;
   }
 
-  async write(drafts: readonly Draft[], pictures: readonly Picture[] = []): Promise<Written> {
-    const written = await this.#store.write(drafts, pictures);
-    await this.show(drafts.map((draft) => draft.ref));
-    return written;
+  write(drafts: readonly Draft[], pictures: readonly Picture[] = []): Promise<Written> {
+    return this.#thenShow(drafts.map((draft) => draft.ref), () => this.#store.write(drafts, pictures));
   }
 
   async takeBack(written: Written): Promise<void> {
-    await this.#store.takeBack(written);
-    await this.show(written.changes.map((change) => change.ref));
+    await this.#thenShow(written.changes.map((change) => change.ref), () => this.#store.takeBack(written));
+  }
+
+  /** Reads anew what others changed; of its own writing the pen reads it by itself. */
+  async hear(refs: readonly Ref[]): Promise<void> {
+    const own = new Set([...this.#underWay].flat());
+    const others = refs.filter((ref) => !own.has(ref));
+    if (others.length > 0) await this.show(others);
+  }
+
+  async #thenShow<T>(refs: readonly Ref[], act: () => Promise<T>): Promise<T> {
+    this.#underWay.add(refs);
+    try {
+      const done = await act();
+      this.#underWay.delete(refs); // what others write from here on is heard
+      await this.show(refs);
+      return done;
+    } finally {
+      this.#underWay.delete(refs);
+    }
   }
 
   /** Reads records anew. */

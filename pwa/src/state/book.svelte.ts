@@ -22,6 +22,9 @@ import { Views } from "./views.svelte";
 const firstKinds: readonly RecordKind[] = ["garden", "bed", "structure", "kind", "planting"];
 const laterKinds: readonly RecordKind[] = ["observation", "work", "task", "weather", "decision", "dismissal"];
 
+/** Entries put on the shelf at once, so that a tap never waits for many: some 20 ms on a slow phone (a choice of ours). */
+const piece = 500;
+
 /** How often the date is looked at, milliseconds. */
 const dateCheckMs = 30_000;
 
@@ -56,7 +59,7 @@ export class GardenBook implements Book {
     const heard = new Set<Ref>(); // while loading: what was read may be older
     const deaf = store.listen((news) => {
       if (news.photos) this.#photosSeq += 1;
-      if (news.refs && this.#complete) void pen.show(news.refs);
+      if (news.refs && this.#complete) void pen.hear(news.refs);
       else for (const ref of news.refs ?? []) heard.add(ref);
     });
     const loaded = this.#load(store).then(() => pen.show([...heard]));
@@ -162,8 +165,7 @@ export class GardenBook implements Book {
       const [first] = await Promise.all([store.shownOf(firstKinds), this.#loadCatalogue()]);
       this.shelf.put(first.map(({ ref }) => ref), first);
       this.#ready = true;
-      const later = await store.shownOf(laterKinds);
-      this.shelf.put(later.map(({ ref }) => ref), later);
+      for await (const later of store.shownPiecewise(laterKinds, piece)) this.shelf.put(later.map(({ ref }) => ref), later);
       this.#complete = true;
     } catch (thrown) {
       this.#trouble = troubleOf(thrown);

@@ -19,7 +19,7 @@ export function openHaulm(): Haulm {
   const update = new Update();
   const sending = new HaulmSending();
   const book: GardenBook = new GardenBook({ now, fetch: fetcher, tie: (question) => reckoning.tie(question) });
-  const reckoning: HaulmReckoning = new HaulmReckoning({ almanac: openAlmanac(), today: () => book.today, proved: () => update.keepAlmanac() });
+  const reckoning: HaulmReckoning = new HaulmReckoning({ almanac: openAlmanac(), today: () => book.today, app: import.meta.url, proved: () => update.keepAlmanac() });
   let open: { store: Store; line: Line; stopWaiting(): void } | null = null;
 
   const enter = async ({ garden }: { garden: string }) => {
@@ -29,6 +29,7 @@ export function openHaulm(): Haulm {
     const stopWaiting = afterFirstScreen(book, () => open?.store === store && reckoning.enter(store));
     open = { store, line, stopWaiting };
     store.listen((news) => news.line?.trouble?.code === "shut-out" && session.shutOut(news.line.trouble));
+    void reckoning.recall(store);
     void sending.enter(store);
     void book.enter(store, server);
     line.start();

@@ -18,6 +18,8 @@ const pauseMs = 500;
 export type ReckoningTools = Readonly<{
   almanac: Almanac;
   today(): ISODay;
+  /** Which app this is, as it was built. */
+  app: string;
   /** Called when the almanac has answered for the first time, so that it may be kept for use without a network. */
   proved(): void;
 }>;
@@ -25,8 +27,11 @@ export type ReckoningTools = Readonly<{
 export class HaulmReckoning implements Reckoning {
   readonly #tools: ReckoningTools;
   #store: Store | null = null;
+  #recalling: Store | null = null;
   #deaf: (() => void) | null = null;
   #assessment = $state.raw<Assessment | null>(null);
+  /** The almanac has answered since the garden was entered; before that an answer may be of the last time. */
+  #answered = false;
   #busy = $state(false);
   #trouble = $state.raw<Trouble | null>(null);
   /** The loading of the garden into the worker, and which worker that was. */
@@ -46,13 +51,21 @@ export class HaulmReckoning implements Reckoning {
   get busy(): boolean { return this.#busy; }
   get trouble(): Trouble | null { return this.#trouble; }
 
+  /** Shows the answer of the last time until there is a new one. */
+  async recall(store: Store): Promise<void> {
+    this.#recalling = store;
+    const kept = await store.meta("assessed").catch(() => undefined); // without it the first answer is waited for
+    if (this.#recalling !== store || this.#answered || kept?.app !== this.#tools.app) return;
+    this.#assessment = kept.answer as Assessment;
+  }
+
   /** Begins with a garden; the first screen shows by then. */
   enter(store: Store): void {
     if (this.#store === store) return;
     this.#store = store;
     this.#deaf = store.listen((news) => {
       for (const ref of news.refs ?? []) this.#changed.add(ref);
-      if (news.refs || (news.sending && this.#assessment === null)) this.#soon();
+      if (news.refs || (news.sending && !this.#answered)) this.#soon();
     });
     this.refresh();
   }
@@ -61,6 +74,8 @@ export class HaulmReckoning implements Reckoning {
     this.#deaf?.();
     clearTimeout(this.#timer);
     this.#store = this.#loaded = this.#assessment = null;
+    this.#recalling = null;
+    this.#answered = false;
     this.#changed.clear();
     this.#tools.almanac.stop();
   }
@@ -103,9 +118,11 @@ export class HaulmReckoning implements Reckoning {
       const answer = await this.#tools.almanac.ask<Assessment>("assess", { on: this.#tools.today() });
       if (store !== this.#store) return;
       if (this.#lost) return void (this.#again = true); // that answer may be of an empty worker
-      if (this.#assessment === null) this.#tools.proved();
+      if (!this.#answered) this.#tools.proved();
+      this.#answered = true;
       this.#assessment = answer;
       this.#trouble = null;
+      await store.keepAssessed({ app: this.#tools.app, answer });
     } catch (thrown) {
       if (store === this.#store) this.#trouble = troubleOf(thrown);
     }
@@ -130,9 +147,9 @@ export class HaulmReckoning implements Reckoning {
 
   async #load(): Promise<void> {
     this.#loadedAt = this.#tools.almanac.losses;
-    const shown = await this.#store!.shownOf(recordKinds);
-    const records = shown.filter(({ gone }) => !gone).map(recordOf);
-    for (let i = 0; i < records.length; i += chunk) await this.#tools.almanac.upsert(records.slice(i, i + chunk));
+    for await (const shown of this.#store!.shownPiecewise(recordKinds, chunk)) {
+      await this.#tools.almanac.upsert(shown.filter(({ gone }) => !gone).map(recordOf));
+    }
   }
 
   async #update(): Promise<void> {

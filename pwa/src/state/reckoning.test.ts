@@ -38,7 +38,7 @@ beforeEach(async () => {
   store = new Store(newId(now()), now);
   await store.agree();
   const almanac = new Almanac(() => ports[ports.push(new Port()) - 1]!);
-  reckoning = new HaulmReckoning({ almanac, today: () => "2026-06-02", proved: () => void proved++ });
+  reckoning = new HaulmReckoning({ almanac, today: () => "2026-06-02", app: "this one", proved: () => void proved++ });
 });
 afterEach(async () => {
   reckoning.leave();
@@ -73,6 +73,18 @@ describe("the reckoning", () => {
     for (let i = 0; i < 10; i++) await store.write([{ ref: `observation/${i}`, set: {} }]);
     await vi.waitFor(() => expect((held() as string[]).length).toBe(10), { timeout: 4000 });
     expect(ports[0]!.asked.filter((verb) => verb === "assess").length - before).toBe(1);
+  });
+
+  it("shows the last time's answer at once, to the app that got it alone", async () => {
+    const almanac = new Almanac(() => ports[ports.push(new Port()) - 1]!);
+    const later = (app: string) => new HaulmReckoning({ almanac, today: () => "2026-06-03", app, proved: () => undefined });
+    await store.write([{ ref: "planting/a", set: {} }]);
+    reckoning.enter(store);
+    await until(["planting/a"]);
+    await vi.waitFor(async () => expect(await store.meta("assessed")).toBeDefined());
+    const [same, other] = [later("this one"), later("another")];
+    await Promise.all([same.recall(store), other.recall(store)]);
+    expect([same.on, same.assessment?.findings, other.assessment]).toEqual(["2026-06-02", ["planting/a"], null]);
   });
 
   it("says nothing of a garden that was not fetched whole yet", async () => {

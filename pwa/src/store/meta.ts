@@ -2,6 +2,9 @@ import type { ClockState } from "../words/clock";
 import type { Cursor, ISOInstant } from "../words/ids";
 import type { GardenDatabase } from "./database";
 
+/** The almanac's last answer as it gave it, with the app that it was given to: another may read other answers. */
+export type KeptAssessment = Readonly<{ app: string; answer: unknown }>;
+
 /** The single values of a garden's store, by name. */
 export interface Meta {
   /** How far the feed was read. */
@@ -15,6 +18,7 @@ export interface Meta {
   agreed: ISOInstant;
   /** Originals may go over any link. */
   anyLink: boolean;
+  assessed: KeptAssessment;
 }
 
 /** The value, or undefined when it was never put. Takes part in a transaction that runs. */

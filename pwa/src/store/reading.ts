@@ -31,6 +31,42 @@ export function shownOfKinds(db: GardenDatabase, kinds: readonly RecordKind[]): 
   }));
 }
 
+/**
+ * The same piece by piece, so that a large garden never holds the page up for
+ * long; what is written meanwhile may be in it or not, and the news tells of it.
+ */
+export async function* shownInPieces(db: GardenDatabase, kinds: readonly RecordKind[], size: number): AsyncGenerator<Shown[]> {
+  for (const kind of kinds) {
+    let piece: HeldRecord[] = [];
+    do {
+      const after: string = piece.at(-1)?.ref ?? `${kind}/`;
+      const read = await durably(db, () => pieceAfter(db, kind, after, size));
+      piece = read.held;
+      if (read.shown.length > 0) yield read.shown;
+    } while (piece.length === size);
+  }
+  yield await writtenHere(db, kinds);
+}
+
+/** The records of a kind that follow a reference, in the order of their references. */
+function pieceAfter(db: GardenDatabase, kind: RecordKind, after: string, size: number): Promise<{ held: HeldRecord[]; shown: Shown[] }> {
+  return db.transaction("r", db.records, db.changes, db.meta, async () => {
+    const held = await db.records.where("ref").between(after, `${kind}0`, false, false).limit(size).toArray(); // "0" follows "/"
+    const refs = held.map(({ ref }) => ref);
+    const changes = await db.changes.where("ref").between(refs[0] ?? after, refs.at(-1) ?? after, true, true).sortBy("order");
+    return { held, shown: overlaid(refs, held, changes, await passed(db)).filter((shown) => shown !== null) };
+  });
+}
+
+/** What has changes of this phone on it, or is of this phone alone. */
+function writtenHere(db: GardenDatabase, kinds: readonly RecordKind[]): Promise<Shown[]> {
+  return durably(db, () => db.transaction("r", db.records, db.changes, db.meta, async () => {
+    const changes = await db.changes.filter(({ ref }) => kinds.includes(kindOf(ref))).toArray();
+    const shown = await shownInside(db, [...new Set(changes.map(({ ref }) => ref))]);
+    return shown.filter((one) => one !== null);
+  }));
+}
+
 async function passed(db: GardenDatabase): Promise<number> {
   return cursorParts((await readMeta(db, "cursor")) ?? "").seq;
 }

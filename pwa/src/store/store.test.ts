@@ -36,6 +36,26 @@ const picture = (sha: string): Picture => {
   return { photo, bytes: [{ key: bytesKey(sha, "original"), type: "image/jpeg", bytes: new Uint8Array([1, 2, 3]).buffer }] };
 };
 
+describe("reading piece by piece", () => {
+  const pieces = async (size: number) => {
+    const read = [];
+    for await (const piece of store.shownPiecewise(["bed", "planting"], size)) read.push(piece);
+    return read;
+  };
+
+  it.each([1, 2, 3, 100])("shows what reading all at once shows, %i records a piece", async (size) => {
+    const named = ["bed/a", "bed/b", "observation/o", "planting/a", "planting/b", "planting/c"] as const;
+    await store.settle(answer({ records: named.map((ref, i) => fromFeed(i + 1, { count: i }, ref)), cursor: "a.6" }));
+    await store.write([{ ref: "planting/b", set: { count: 9 } }, { ref: "planting/new", set: { count: 7 } }, { ref: "work/w", set: {} }]);
+    await store.write([{ ref: "bed/a", set: {}, gone: true }]);
+    const read = await pieces(size);
+    const last = new Map(read.flat().map((shown) => [shown.ref, shown]));
+    const whole = await store.shownOf(["bed", "planting"]);
+    expect(last).toEqual(new Map(whole.map((shown) => [shown.ref, shown])));
+    expect(Math.max(...read.slice(0, -1).map(({ length }) => length))).toBeLessThanOrEqual(size);
+  });
+});
+
 describe("writing", () => {
   it("keeps changes in order, each stamped after the last, and shows them at once", async () => {
     await store.write([{ ref: rose, set: { count: 1 } }]);

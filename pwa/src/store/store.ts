@@ -9,11 +9,11 @@ import { durably } from "./durably";
 import { beginAgain, dropOrphans } from "./epoch";
 import * as feed from "./feed";
 import type { HeldBytes, HeldChange, HeldMark, HeldPhoto, HeldRefusal, Version, Width } from "./held";
-import { putMeta, readMeta, type Meta } from "./meta";
+import { putMeta, readMeta, type KeptAssessment, type Meta } from "./meta";
 import { Newsroom, type LineNews, type News } from "./news";
 import type { Shown } from "./overlay";
 import * as pictures from "./pictures";
-import { shownOfKinds, shownOfRefs } from "./reading";
+import { shownInPieces, shownOfKinds, shownOfRefs } from "./reading";
 import { takeBack, write, type Draft, type Picture, type Written } from "./writing";
 
 export class Store {
@@ -56,6 +56,11 @@ export class Store {
     return shownOfKinds(this.#db, kinds);
   }
 
+  /** The same piece by piece, see shownInPieces. */
+  shownPiecewise(kinds: readonly RecordKind[], size: number): AsyncGenerator<Shown[]> {
+    return shownInPieces(this.#db, kinds, size);
+  }
+
   /** What is shown of some records; null for what is not there. */
   shown(refs: readonly Ref[]): Promise<(Shown | null)[]> {
     return shownOfRefs(this.#db, refs);
@@ -63,6 +68,11 @@ export class Store {
 
   meta<K extends keyof Meta>(name: K): Promise<Meta[K] | undefined> {
     return durably(this.#db, () => readMeta(this.#db, name));
+  }
+
+  /** Keeps the almanac's last answer, for the next start's first screen. */
+  async keepAssessed(assessed: KeptAssessment): Promise<void> {
+    await durably(this.#db, () => putMeta(this.#db, "assessed", assessed));
   }
 
   async setAnyLink(on: boolean): Promise<void> {
