@@ -9,6 +9,7 @@ export const paths = {
   addLabelled: (label: string): string => `/plants/add?label=${encodeURIComponent(label)}`,
   mendPlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/change`,
   planting: (id: string): string => `/planting/${encodeURIComponent(id)}`,
+  labels: (planting = ""): string => (planting ? `/labels?planting=${encodeURIComponent(planting)}` : "/labels"),
   entry: (observation: string): string => `/entry/${encodeURIComponent(observation)}`,
   tray: "/tray",
   sending: "/sending",
@@ -19,7 +20,7 @@ export const paths = {
 } as const;
 
 export type ScreenName =
-  | "today" | "round" | "stop" | "plants" | "add-planting" | "planting" | "mend-planting" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
+  | "today" | "round" | "stop" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
 
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
@@ -32,6 +33,7 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/planting\/([^/]+)$/u, "planting"],
   [/^\/planting\/([^/]+)\/change$/u, "mend-planting"],
   [/^\/entry\/([^/]+)$/u, "entry"],
+  [/^\/labels$/u, "labels"],
   [/^\/tray$/u, "tray"],
   [/^\/sending$/u, "sending"],
   [/^\/household$/u, "household"],

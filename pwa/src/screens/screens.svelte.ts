@@ -30,6 +30,7 @@ export const screens: Readonly<Record<ScreenName, Held>> = {
   "add-planting": later(() => import("./AddPlanting.svelte"), ({ id, query }) => ({ id, label: query.get("label") ?? "" })),
   planting: later(() => import("./Planting.svelte"), itsId),
   "mend-planting": later(() => import("./MendPlanting.svelte"), itsId),
+  labels: later(() => import("./Labels.svelte"), ({ query }) => ({ planting: query.get("planting") ?? "" })),
   tray: later(() => import("./Tray.svelte"), nothing),
   sending: later(() => import("./Sending.svelte"), nothing),
   household: later(() => import("./Household.svelte"), nothing),
