@@ -31,7 +31,7 @@ function writtenIn(node: unknown, found: string[] = []): string[] {
 
 function within(node: Node, found: string[]): void {
   // Other attributes are read by no one, but what they are given may hold sentences.
-  const unread = node.type === "Attribute" && !readOut.has(node.name ?? "");
+  const unread = (node.type === "Attribute" && !readOut.has(node.name ?? "")) || node.type === "StyleDirective";
   if (unread) return void writtenIn([node.value].flat().filter((part) => (part as Node | null)?.type !== "Text"), found);
   if (node.type === "Text" && isText(node.data)) found.push(node.data.trim());
   if (node.type === "Literal" && typeof node.value === "string" && sentence.test(node.value)) found.push(node.value);
@@ -59,7 +59,7 @@ function outsideCatalogue(name: string, text: string): string[] {
 }
 
 it("finds what is written in a template or a script", () => {
-  expect(outsideCatalogue("X.svelte", "<p>Late <b aria-label='in flower' data-x={late ? 'It is late.' : ''}>{m.x()}</b></p>")).toEqual(["Late", "in flower", "It is late."]);
+  expect(outsideCatalogue("X.svelte", "<p>Late <b aria-label='in flower' style:width="{wide}mm" data-x={late ? 'It is late.' : ''}>{m.x()}</b></p>")).toEqual(["Late", "in flower", "It is late."]);
   expect(outsideCatalogue("X.svelte", "<p>{m.x()} · <a href='/about' class='of a kind'>{name}</a></p>")).toEqual([]);
   expect(outsideCatalogue("x.ts", 'say("The bed is dry."); key("bed.dry"); throw new Error("This never is.");')).toEqual(["The bed is dry."]);
 });
