@@ -59,7 +59,7 @@ function outsideCatalogue(name: string, text: string): string[] {
 }
 
 it("finds what is written in a template or a script", () => {
-  expect(outsideCatalogue("X.svelte", "<p>Late <b aria-label='in flower' style:width="{wide}mm" data-x={late ? 'It is late.' : ''}>{m.x()}</b></p>")).toEqual(["Late", "in flower", "It is late."]);
+  expect(outsideCatalogue("X.svelte", "<p>Late <b aria-label='in flower' style:width='{wide}mm' data-x={late ? 'It is late.' : ''}>{m.x()}</b></p>")).toEqual(["Late", "in flower", "It is late."]);
   expect(outsideCatalogue("X.svelte", "<p>{m.x()} · <a href='/about' class='of a kind'>{name}</a></p>")).toEqual([]);
   expect(outsideCatalogue("x.ts", 'say("The bed is dry."); key("bed.dry"); throw new Error("This never is.");')).toEqual(["The bed is dry."]);
 });
