@@ -1,20 +1,52 @@
-// The order of a round: beds as they are walked, plantings bed by bed.
+// The order of a round: beds as they are walked, and within a bed the short way
+// from where the last one ended.
 
 import type { Bed, Planting } from "../words/records";
+import { shortWay, type Point } from "./path";
 
 export type Stop = Readonly<{ planting: Planting; bed: Bed | null; place: number; inBed: number }>;
 
-/** All stops in walking order, each with its place in its bed, 1 being the first. */
+/** All stops of plantings given bed by bed, in walking order, each with its place in its bed, 1 being the first. */
 export function stopsOf(plantings: readonly Planting[], bed: (id: string | undefined) => Bed | null): readonly Stop[] {
-  const sizes = new Map<string, number>();
-  for (const { bed: id = "" } of plantings) sizes.set(id, (sizes.get(id) ?? 0) + 1);
-  const seen = new Map<string, number>();
-  return plantings.map((planting) => {
-    const id = planting.bed ?? "";
-    const place = (seen.get(id) ?? 0) + 1;
-    seen.set(id, place);
-    return { planting, bed: bed(planting.bed), place, inBed: sizes.get(id)! };
+  return walked(plantings).flatMap((inBed) =>
+    inBed.map((planting, i) => ({ planting, bed: bed(planting.bed), place: i + 1, inBed: inBed.length })));
+}
+
+const ways = new WeakMap<readonly Planting[], readonly (readonly Planting[])[]>();
+
+/** The same plantings in the order in which they are walked, bed by bed; found once for a list. */
+function walked(plantings: readonly Planting[]): readonly (readonly Planting[])[] {
+  const known = ways.get(plantings);
+  if (known) return known;
+  let here: Point | null = null;
+  const way = inBeds(plantings).map((inBed) => {
+    const placed = inBed.filter((planting) => spotOf(planting));
+    const spots = placed.map((planting) => spotOf(planting)!);
+    const order = shortWay(spots, here);
+    here = spots[order.at(-1) ?? -1] ?? here;
+    // Those that stand nowhere on the plan come last, as they were given.
+    return [...order.map((at) => placed[at]!), ...inBed.filter((planting) => !spotOf(planting))];
   });
+  ways.set(plantings, way);
+  return way;
+}
+
+function inBeds(plantings: readonly Planting[]): readonly (readonly Planting[])[] {
+  const beds = new Map<string, Planting[]>();
+  for (const planting of plantings) {
+    const bed = beds.get(planting.bed ?? "");
+    if (bed) bed.push(planting);
+    else beds.set(planting.bed ?? "", [planting]);
+  }
+  return [...beds.values()];
+}
+
+/** Where one stands before a planting: at its point, or the middle of its area's corners. */
+function spotOf({ at, area }: Planting): Point | null {
+  if (at) return at;
+  if (!area || area.length === 0) return null;
+  const middle = (axis: 0 | 1): number => area.reduce((sum, corner) => sum + corner[axis], 0) / area.length;
+  return [middle(0), middle(1)];
 }
 
 /** The stop after a planting that `wanted` lets through, or null at the end. A planting that is not on the walk begins it. */

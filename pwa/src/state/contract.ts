@@ -85,7 +85,7 @@ export interface Book {
   /** In walking order. */
   readonly beds: readonly Bed[];
   readonly structures: readonly Structure[];
-  /** Living plantings, bed by bed in walking order. */
+  /** Living plantings, bed by bed as the beds are walked, from west to east in each. The same list until one changes. */
   readonly plantings: readonly Planting[];
   /** Photos that wait to be told whose they are, newest first. */
   readonly untied: readonly Observation[];
