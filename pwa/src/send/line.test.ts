@@ -135,7 +135,7 @@ describe("the line", () => {
     store.listen(({ line }) => line && told.push(line.state));
     const sha = "a".repeat(64) as Sha256;
     const photo: HeldPhoto = {
-      sha, ref: "observation/a", type: "image/jpeg", size: 2, made: "2026-06-02T09:15:00+00:00", previews: [320], sentPreviews: [], sent: 0, done: false,
+      sha, ref: "observation/a", type: "image/jpeg", size: 2, made: "2026-06-02T09:15:00+00:00", previews: [320], sentPreviews: [], sent: 0, done: 0,
     };
     const bytes = [{ key: bytesKey(sha, 320), type: "image/jpeg", bytes: new Uint8Array([1, 2]).buffer }];
     await store.write([{ ref: "observation/a", set: { photos: [sha] } }], [{ photo, bytes }]);

@@ -33,7 +33,7 @@ async function take(size: number, name: string = newId(now()), previews = true):
   const sha = createHash("sha256").update(bytes).digest("hex");
   const ref = `observation/${name}` as const;
   const photo: HeldPhoto = {
-    sha, ref, type: "image/jpeg", size, made: "2026-06-02T09:15:00+00:00", previews: [], sentPreviews: [], sent: 0, done: false,
+    sha, ref, type: "image/jpeg", size, made: "2026-06-02T09:15:00+00:00", previews: [], sentPreviews: [], sent: 0, done: 0,
   };
   const original = { key: bytesKey(sha, "original"), type: "image/jpeg", bytes: new Uint8Array(bytes).buffer };
   await store.write([{ ref, set: { photos: [sha] } }], [{ photo, bytes: [original] }]);

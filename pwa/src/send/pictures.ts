@@ -85,10 +85,10 @@ export class Pictures {
       const next = await this.#append(photo, upload, piece);
       if (next.offset <= upload.offset && !next.complete && left-- === 0) throw new TroubleError("not-understood");
       upload = next;
-      await this.#store.progress(photo.sha, { sent: upload.offset, done: upload.complete });
+      await this.#store.progress(photo.sha, { sent: upload.offset, done: upload.complete ? 1 : 0 });
       if (!upload.complete && (await this.#previewsWait())) return; // a picture was taken: its previews first
     }
-    await this.#store.progress(photo.sha, { sent: photo.size, done: true });
+    await this.#store.progress(photo.sha, { sent: photo.size, done: 1 });
   }
 
   /** What the server has after a piece, also where it says that the piece did not fit or the whole was wrong. */

@@ -1,4 +1,4 @@
-import type { Draft, Picture, Written } from "../store/writing";
+import type { Draft, Picture, Settled, Written } from "../store/writing";
 import type { Store } from "../store/store";
 import type { ISOInstant } from "../words/ids";
 import type { Ref } from "../words/records";
@@ -19,6 +19,10 @@ export class Pen {
 
   write(drafts: readonly Draft[], pictures: readonly Picture[] = []): Promise<Written> {
     return this.#thenShow(drafts.map((draft) => draft.ref), () => this.#store.write(drafts, pictures));
+  }
+
+  settlePicture(drafts: readonly Draft[], settled: Settled): Promise<Written> {
+    return this.#thenShow(drafts.map((draft) => draft.ref), () => this.#store.settlePicture(drafts, settled));
   }
 
   async takeBack(written: Written): Promise<void> {

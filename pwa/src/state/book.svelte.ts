@@ -48,7 +48,11 @@ export class GardenBook implements Book {
   constructor(tools: BookTools) {
     this.#tools = tools;
     this.#nowMs = tools.now();
-    globalThis.addEventListener?.("online", () => this.#open && void this.#loadCatalogue());
+    globalThis.addEventListener?.("online", () => {
+      if (!this.#open) return;
+      void this.#loadCatalogue();
+      void this.settlePhotos();
+    });
     this.#views = new Views(this.shelf, () => this.#nowMs);
     this.#tying = new Tying(this.shelf, this.#views, tools.tie);
   }
@@ -72,6 +76,11 @@ export class GardenBook implements Book {
     this.#open = { store, server, entries, darkroom, urls, leave: () => (deaf(), clearInterval(timer), urls.clear()) };
     await loaded;
     void darkroom.catchUp();
+  }
+
+  /** Finds out whose the pictures are that lacked the almanac. Never rejects. */
+  async settlePhotos(): Promise<void> {
+    if (this.#complete) await this.#open?.darkroom.settle();
   }
 
   leave(): void {

@@ -1,7 +1,7 @@
 import "fake-indexeddb/auto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import type { TieAnswer, TieQuestion } from "../almanac/tie";
 import { FakeServer, json } from "../send/fake-server";
 import { Notes } from "../send/notes";
@@ -194,6 +194,69 @@ describe("photographing", () => {
     const { sha } = await book.photograph(picture("no_exif.jpg"));
     await again();
     expect([book.untied[0]!.photos, (await store.unsentPhotos()).length]).toEqual([[sha], 1]);
+  });
+
+  const sure = async (): Promise<TieAnswer> =>
+    ({ tied: "cat", sure: 0.94, lacking: "", candidates: [{ planting: "cat", probability: 0.94, distanceM: 0.8 }], others: 0, none: 0.06 });
+
+  it("finds out at the next start whose a picture is, when the page closed right after it", async () => {
+    await plant("cat", "nepeta-racemosa", { at: [3, 2] });
+    tie = () => new Promise(() => undefined);
+    const { observation } = await book.photograph(picture("gps_nw.jpg"));
+    tie = sure;
+    await again();
+    await vi.waitFor(() => expect(book.observation(observation)).toMatchObject(
+      { planting: "cat", lat: 40.5, seen: "2024-07-01T06:00:00-06:00", tiedBy: "place", tiedSure: 0.94 }));
+    await vi.waitFor(async () => expect(await store.unsettled()).toEqual([]));
+  });
+
+  it("finds out as soon as the almanac answers, once, and undoes it with the picture", async () => {
+    const act = await book.photograph(picture("gps_nw.jpg"));
+    expect((await act.settled).lacking).toBe("almanac");
+    expect(book.observation(act.observation)).toMatchObject({ lat: 40.5, seen: "2024-07-01T06:00:00-06:00" });
+    tie = sure;
+    await book.settlePhotos();
+    expect([book.observation(act.observation)!.planting, await store.unsettled()]).toEqual(["cat", []]);
+    const asked = questions.length;
+    await book.settlePhotos();
+    expect(questions.length).toBe(asked);
+    await act.undo();
+    expect([await waiting(), await store.unsentPhotos(), book.untied]).toEqual([0, [], []]);
+  });
+
+  it("never ties anew what a person gave to a planting meanwhile", async () => {
+    const { observation, settled } = await book.photograph(picture("gps_nw.jpg"));
+    await settled;
+    await book.moveEntry(observation, "right");
+    tie = sure;
+    await book.settlePhotos();
+    expect([book.observation(observation)!.planting, await store.unsettled()]).toEqual(["right", []]);
+  });
+
+  it("leaves nothing to find out about a picture that was undone", async () => {
+    const { undo, settled } = await book.photograph(picture("gps_nw.jpg")).then((act) => ({ undo: () => act.undo(), settled: act.settled }));
+    await settled;
+    await undo();
+    expect([await store.unsettled(), await waiting()]).toEqual([[], 0]);
+  });
+
+  it("keeps the original of a picture that is sent until its time and place are read", async () => {
+    tie = () => new Promise(() => undefined);
+    const { sha, ref } = await book.photograph(picture("gps_nw.jpg"));
+    await store.progress(sha, { done: 1 });
+    expect(await store.bytesOf(sha, "original")).toBeDefined();
+    tie = sure;
+    await again();
+    await vi.waitFor(async () => expect(await store.bytesOf(sha, "original")).toBeUndefined());
+    expect((await store.shown([ref]))[0]!.fields["lat"]).toBe(40.5);
+  });
+
+  it("keeps a picture once that is given to two entries, and undoes the second alone", async () => {
+    const [first, second] = [await book.photograph(picture("no_exif.jpg")), await book.photograph(picture("no_exif.jpg"))];
+    await Promise.all([first.settled, second.settled]);
+    await second.undo();
+    expect([book.untied.map(({ id }) => id), (await store.unsentPhotos()).length]).toEqual([[first.observation], 1]);
+    expect((await store.bytesOf(first.sha, "original"))!.bytes.byteLength).toBe(picture("no_exif.jpg").size);
   });
 
   it("joins the visit of the planting that was chosen", async () => {

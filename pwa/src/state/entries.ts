@@ -1,3 +1,4 @@
+import type { LastLogged } from "../store/held";
 import type { Store } from "../store/store";
 import { instantHere, onDay } from "../words/days";
 import type { ISODay, ISOInstant } from "../words/ids";
@@ -5,7 +6,6 @@ import { refOf, type RecordKind, type Ref, type RefOf } from "../words/records";
 import { newId } from "../words/uuid";
 import { Deed, type Pen } from "./acts.svelte";
 import type { Act, Draft, Patch } from "./contract";
-import type { LastLogged } from "./photo/tying";
 import type { Shelf } from "./shelf.svelte";
 import { openVisit } from "./visit";
 
@@ -37,8 +37,12 @@ export class Entries {
 
   /** The moment to note for what is seen now: in a garden whose date stands still, that date. */
   seenNow(): ISOInstant {
-    const [now, day] = [instantHere(this.#tools.now()), this.#tools.fixedDay()];
-    return day === null ? now : onDay(now, day);
+    return this.seenAt(this.#tools.now());
+  }
+
+  seenAt(ms: number): ISOInstant {
+    const [at, day] = [instantHere(ms), this.#tools.fixedDay()];
+    return day === null ? at : onDay(at, day);
   }
 
   /** Does work that reads the shelf and then writes, alone. */

@@ -19,7 +19,11 @@ export function openHaulm(): Haulm {
   const update = new Update();
   const sending = new HaulmSending();
   const book: GardenBook = new GardenBook({ now, fetch: fetcher, tie: (question) => reckoning.tie(question) });
-  const reckoning: HaulmReckoning = new HaulmReckoning({ almanac: openAlmanac(), today: () => book.today, app: import.meta.url, proved: () => update.keepAlmanac() });
+  const proved = () => {
+    update.keepAlmanac();
+    void book.settlePhotos();
+  };
+  const reckoning: HaulmReckoning = new HaulmReckoning({ almanac: openAlmanac(), today: () => book.today, app: import.meta.url, proved });
   let open: { store: Store; line: Line; stopWaiting(): void } | null = null;
 
   const enter = async ({ garden }: { garden: string }) => {

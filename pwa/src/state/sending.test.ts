@@ -23,7 +23,7 @@ afterEach(async () => {
 async function photograph(sha: string, change: Partial<HeldPhoto> = {}): Promise<void> {
   const photo: HeldPhoto = {
     sha, ref: "observation/o", type: "image/jpeg", size: 9, made: "2026-06-02T09:15:00+00:00",
-    previews: [320], sentPreviews: [], sent: 0, done: false, ...change,
+    previews: [320], sentPreviews: [], sent: 0, done: 0, ...change,
   };
   await store.write([{ ref: "observation/o", set: { photos: [sha] } }], [{ photo, bytes: [{ key: bytesKey(sha, 320), type: "", bytes: new ArrayBuffer(1) }] }]);
 }

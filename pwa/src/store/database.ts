@@ -3,18 +3,23 @@
  * where the browser lets it ("strict" durability), since a screen says "saved"
  * on its word.
  *
- * | table   | key        | holds                                             |
- * |---------|------------|---------------------------------------------------|
- * | records | ref        | what the server last gave (HeldRecord)            |
- * | changes | ++order    | what is written here and not passed yet, in order |
- * | refused | id         | changes that the server did not take              |
- * | photos  | sha        | pictures taken here and how far they have gone    |
- * | bytes   | sha/width  | previews, and originals until the server has them |
- * | meta    | name       | cursor, clock, digest, settings                   |
+ * | table     | key        | holds                                             |
+ * |-----------|------------|---------------------------------------------------|
+ * | records   | ref        | what the server last gave (HeldRecord)            |
+ * | changes   | ++order    | what is written here and not passed yet, in order |
+ * | refused   | id         | changes that the server did not take              |
+ * | photos    | sha        | pictures taken here and how far they have gone    |
+ * | bytes     | sha/width  | previews, and originals until the server has them |
+ * | kept      | sha/width  | size of those bytes and when they were last shown |
+ * | unsettled | [sha+ref]  | pictures whose time, place and planting are still |
+ * |           |            | to be found out                                   |
+ * | meta      | name       | cursor, clock, digest, settings                   |
  */
-import type { EntityTable, Table } from "dexie";
+import type { EntityTable, Table, Transaction } from "dexie";
+import type { Sha256 } from "../words/ids";
+import type { Ref } from "../words/records";
 import { KeptDatabase } from "./durably";
-import type { HeldBytes, HeldChange, HeldPhoto, HeldRecord, HeldRefusal } from "./held";
+import type { HeldBytes, HeldChange, HeldPhoto, HeldRecord, HeldRefusal, Kept, Unsettled } from "./held";
 
 export class GardenDatabase extends KeptDatabase {
   readonly records!: Table<HeldRecord, string>;
@@ -22,6 +27,8 @@ export class GardenDatabase extends KeptDatabase {
   readonly refused!: Table<HeldRefusal, string>;
   readonly photos!: Table<HeldPhoto, string>;
   readonly bytes!: Table<HeldBytes, string>;
+  readonly kept!: Table<Kept, string>;
+  readonly unsettled!: Table<Unsettled, [Sha256, Ref]>;
   readonly meta!: Table<unknown, string>;
 
   constructor(garden: string) {
@@ -34,7 +41,19 @@ export class GardenDatabase extends KeptDatabase {
       bytes: "key",
       meta: "",
     });
+    this.version(2).stores({ photos: "sha, ref, done", kept: "key, shown", unsettled: "[sha+ref], sha, ref" }).upgrade(toVersion2);
   }
+}
+
+/**
+ * A key in IndexedDB is no boolean, so `done` became a number; and every row of
+ * bytes got one beside it, with the length unknown: to learn it, all pictures
+ * would have to be read, which takes a phone a minute.
+ */
+async function toVersion2(upgrade: Transaction): Promise<void> {
+  await upgrade.table<{ done: unknown }>("photos").toCollection().modify((photo) => void (photo.done = photo.done ? 1 : 0));
+  const keys = await upgrade.table<HeldBytes, string>("bytes").toCollection().primaryKeys();
+  await upgrade.table<Kept, string>("kept").bulkPut(keys.map((key) => ({ key, size: null, shown: 0 })));
 }
 
 /** What outlives the choice of a garden: which gardens this phone is in. */

@@ -52,8 +52,9 @@ export type HeldRefusal = HeldChange & Readonly<{ code: string; why: string }>;
 /** A picture taken here and how far it has travelled. Its bytes are in `bytes`. */
 export type HeldPhoto = Readonly<{
   sha: Sha256;
-  /** The observation it was taken for. */
+  /** The observation it was taken for, and others that speak of it too. */
   ref: Ref;
+  also?: readonly Ref[];
   type: string;
   /** Length of the original. */
   size: number;
@@ -63,7 +64,8 @@ export type HeldPhoto = Readonly<{
   sentPreviews: readonly Width[];
   /** Bytes of the original that the server has acknowledged. */
   sent: number;
-  done: boolean;
+  /** 1 when the server has all of it; a number, since that is what an index takes. */
+  done: 0 | 1;
   /** The phone cannot decode it, so it has no previews of its own. */
   unreadable?: boolean;
   /** Why it cannot go, when the server or the phone said no for good. */
@@ -76,6 +78,40 @@ export type Version = Width | "original";
 
 /** Bytes are stored as ArrayBuffer: some phones lose Blobs. */
 export type HeldBytes = Readonly<{ key: string; type: string; bytes: ArrayBuffer }>;
+
+/** What is known of a row of bytes without reading it; there is one for each. */
+export type Kept = Readonly<{
+  key: string;
+  /** Length in bytes; null where nobody has measured it. */
+  size: number | null;
+  /** When it was last shown, milliseconds; 0 for never since it was first kept. */
+  shown: number;
+}>;
+
+/** Where something was seen, in degrees and metres. */
+export type Place = Readonly<{ lat: number; lon: number; accuracyM?: number }>;
+
+/** When and where a picture was taken. */
+export type Moment = Readonly<{ taken: ISOInstant; place: Place | null }>;
+
+/** What was logged last on this phone. */
+export type LastLogged = Readonly<{ planting: string; seen: ISOInstant }>;
+
+/** A picture whose time, place and planting are still to be found out, with what only the moment of the picture knew. */
+export type Unsettled = Readonly<{
+  sha: Sha256;
+  ref: Ref;
+  /** The planting that a person had said it is of. */
+  given: string | null;
+  keptMs: number;
+  /** The age of the file that it came from. */
+  fileMs: number;
+  /** Where the phone was, once it knew. */
+  here: Place | null;
+  last: LastLogged | null;
+  /** When and where it was taken, once that was read: only the almanac is waited for. */
+  moment?: Moment;
+}>;
 
 export function bytesKey(sha: Sha256, version: Version): string {
   return `${sha}/${version}`;

@@ -1,6 +1,7 @@
 import "fake-indexeddb/auto";
 import Dexie from "dexie";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import type { Ref } from "../words/records";
 import { newId } from "../words/uuid";
 import { GardenDatabase } from "./database";
 import type { Answer, FeedRecord } from "./feed";
@@ -12,7 +13,7 @@ import type { Picture } from "./writing";
 let store: Store;
 let clock = Date.parse("2026-06-02T09:15:00.000Z");
 const now = () => clock;
-const rose = "planting/rose" as const;
+const [rose, iris] = ["planting/rose", "planting/iris"] as const;
 
 beforeEach(() => {
   clock = Date.parse("2026-06-02T09:15:00.000Z");
@@ -29,9 +30,9 @@ const answer = (parts: Partial<Answer>): Answer => ({
 });
 const fieldsOf = async () => (await store.shown([rose]))[0]?.fields;
 
-const picture = (sha: string): Picture => {
+const picture = (sha: string, ref: Ref = rose): Picture => {
   const photo: HeldPhoto = {
-    sha, ref: rose, type: "image/jpeg", size: 3, made: "2026-06-02T09:15:00+00:00", previews: [], sentPreviews: [], sent: 0, done: false,
+    sha, ref, type: "image/jpeg", size: 3, made: "2026-06-02T09:15:00+00:00", previews: [], sentPreviews: [], sent: 0, done: 0,
   };
   return { photo, bytes: [{ key: bytesKey(sha, "original"), type: "image/jpeg", bytes: new Uint8Array([1, 2, 3]).buffer }] };
 };
@@ -118,6 +119,33 @@ describe("undo", () => {
     expect(await store.shown([rose])).toEqual([null]);
   });
 
+  it("leaves a picture alone that an earlier entry brought, and how far it has gone", async () => {
+    await store.write([{ ref: rose, set: { photos: ["a"] } }], [picture("a")]);
+    await store.progress("a", { sent: 2, sentPreviews: [320] });
+    const again = await store.write([{ ref: iris, set: { photos: ["a"] } }], [picture("a", iris)]);
+    expect(await store.unsentPhotos()).toMatchObject([{ sha: "a", sent: 2, sentPreviews: [320] }]);
+    await store.takeBack(again);
+    expect((await store.bytesOf("a", "original"))?.bytes.byteLength).toBe(3);
+    expect(await store.unsentPhotos()).toMatchObject([{ sha: "a", ref: rose, sent: 2 }]);
+  });
+
+  it("leaves a picture to the entry that also speaks of it, and drops it with the last", async () => {
+    const first = await store.write([{ ref: rose, set: { photos: ["a"] } }], [picture("a")]);
+    const again = await store.write([{ ref: iris, set: { photos: ["a"] } }], [picture("a", iris)]);
+    await store.takeBack(first);
+    expect(await store.unsentPhotos()).toMatchObject([{ sha: "a", ref: iris }]);
+    expect(await store.bytesOf("a", "original")).toBeDefined();
+    await store.takeBack(again);
+    expect([await store.unsentPhotos(), await store.bytesOf("a", "original")]).toEqual([[], undefined]);
+  });
+
+  it("sends a picture no second time that the server has", async () => {
+    await store.write([{ ref: rose, set: { photos: ["a"] } }], [picture("a")]);
+    await store.progress("a", { sent: 3, done: 1 });
+    await store.write([{ ref: iris, set: { photos: ["a"] } }], [picture("a", iris)]);
+    expect([await store.unsentPhotos(), await store.bytesOf("a", "original")]).toEqual([[], undefined]);
+  });
+
   it("writes the former values when the server may have the change", async () => {
     await store.settle(answer({ records: [fromFeed(4, { count: 1 })], cursor: "a.4" }));
     const written = await store.write([{ ref: rose, set: { count: 2, label: "new" } }]);
@@ -149,6 +177,31 @@ describe("undo", () => {
     expect((await store.shown([rose]))[0]).toMatchObject({ gone: true });
     await store.takeBack(written);
     expect((await store.shown([rose]))[0]).toMatchObject({ gone: false, fields: { count: 1 } });
+  });
+});
+
+describe("a store of version 1", () => {
+  it("is taken over with all that it held", async () => {
+    const garden = newId(clock);
+    const old = new Dexie(`haulm-${garden}`);
+    old.version(1).stores({ records: "ref, kind, epoch", changes: "++order, &id, ref", refused: "id, ref", photos: "sha, ref", bytes: "key", meta: "" });
+    const { photo, bytes } = picture("a");
+    await old.table("photos").bulkPut([{ ...photo, done: false }, { ...photo, sha: "b", done: true }]);
+    await old.table("bytes").bulkPut([...bytes, { ...bytes[0], key: "b/320" }]);
+    await old.table("changes").add({ id: newId(clock), ref: rose, base: 0, at: stamp(1), set: { photos: ["a", "b"] }, made: photo.made, tried: false });
+    await old.table("meta").put("a.4", "cursor");
+    old.close();
+
+    const taken = new Store(garden, now);
+    expect(await taken.unsentPhotos()).toEqual([{ ...photo, done: 0 }]);
+    expect([(await taken.bytesOf("a", "original"))!.bytes.byteLength, await taken.meta("cursor")]).toEqual([3, "a.4"]);
+    expect((await taken.shown([rose]))[0]!.fields).toEqual({ photos: ["a", "b"] });
+    await taken.write([{ ref: rose, set: { count: 1 } }]);
+    expect((await taken.waiting()).map(({ set }) => set)).toEqual([{ photos: ["a", "b"] }, { count: 1 }]);
+    const beside = new GardenDatabase(garden);
+    expect(await beside.kept.toArray()).toEqual([{ key: "a/original", size: null, shown: 0 }, { key: "b/320", size: null, shown: 0 }]);
+    beside.close();
+    await taken.destroy();
   });
 });
 

@@ -8,13 +8,13 @@ import { GardenDatabase } from "./database";
 import { durably } from "./durably";
 import { beginAgain, dropOrphans } from "./epoch";
 import * as feed from "./feed";
-import type { HeldBytes, HeldChange, HeldMark, HeldPhoto, HeldRefusal, Version, Width } from "./held";
+import type { HeldBytes, HeldChange, HeldMark, HeldPhoto, HeldRefusal, Unsettled, Version, Width } from "./held";
 import { putMeta, readMeta, type KeptAssessment, type Meta } from "./meta";
 import { Newsroom, type LineNews, type News } from "./news";
 import type { Shown } from "./overlay";
 import * as pictures from "./pictures";
 import { shownInPieces, shownOfKinds, shownOfRefs } from "./reading";
-import { takeBack, write, type Draft, type Picture, type Written } from "./writing";
+import { takeBack, write, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
 
 export class Store {
   readonly garden: string;
@@ -43,6 +43,21 @@ export class Store {
     const written = await write(this.#db, this.#now(), drafts, pictures);
     this.#news.tell({ refs: drafts.map((draft) => draft.ref), photos: pictures.length > 0, sending: true, wake: true });
     return written;
+  }
+
+  /** Writes what was found out about a picture, see writeSettled. */
+  async settlePicture(drafts: readonly Draft[], settled: Settled): Promise<Written> {
+    const written = await writeSettled(this.#db, this.#now(), drafts, settled);
+    this.#news.tell({ refs: written.changes.map((change) => change.ref), sending: true, wake: true });
+    return written;
+  }
+
+  unsettled(): Promise<Unsettled[]> {
+    return pictures.unsettledPictures(this.#db);
+  }
+
+  async notePlace(row: Unsettled, here: Unsettled["here"]): Promise<void> {
+    await pictures.notePlace(this.#db, row, here);
   }
 
   /** Takes back what was written, see takeBack. */

@@ -1,4 +1,5 @@
 /** What a person writes: one transaction each, on disk when it resolves; and taking it back. */
+import type { Table } from "dexie";
 import { newClock, newSuffix, tick } from "../words/clock";
 import type { ISOInstant, Sha256, Uuid } from "../words/ids";
 import { instantHere } from "../words/days";
@@ -6,23 +7,29 @@ import { newId } from "../words/uuid";
 import type { Ref } from "../words/records";
 import type { GardenDatabase } from "./database";
 import { durably } from "./durably";
-import { bytesKey, cursorParts, widths, type Fields, type HeldBytes, type HeldChange, type HeldPhoto } from "./held";
+import { cursorParts, type Fields, type HeldBytes, type HeldChange, type HeldPhoto, type Unsettled } from "./held";
 import { putMeta, readMeta } from "./meta";
 import type { Shown } from "./overlay";
+import { dropPictures, keepPictures, settleInside } from "./pictures";
 import { shownInside } from "./reading";
 
 /** Fields to set on a record, null clearing one; or that it is gone, or back. */
 export type Draft = Readonly<{ ref: Ref; set: Fields; gone?: boolean }>;
 
 /** A picture to keep along with the change that speaks of it. */
-export type Picture = Readonly<{ photo: HeldPhoto; bytes: readonly HeldBytes[] }>;
+export type Picture = Readonly<{ photo: HeldPhoto; bytes: readonly HeldBytes[]; unsettled?: Unsettled }>;
+
+/** What a writing finds out about a picture, and what is still open then. */
+export type Settled = Readonly<{ row: Unsettled; left: Unsettled | null }>;
 
 /** What was written and what was there before, which is all that undoing needs. */
 export type Written = Readonly<{
   at: ISOInstant;
   changes: readonly HeldChange[];
   before: readonly (Shown | null)[];
+  /** Pictures that came with it; undoing lets those go that no other entry speaks of. */
   photos: readonly Sha256[];
+  unsettled: readonly Unsettled[];
 }>;
 
 /** Writes changes, and pictures with them, in one transaction. */
@@ -30,13 +37,29 @@ export async function write(
   db: GardenDatabase, nowMs: number, drafts: readonly Draft[], pictures: readonly Picture[] = [],
 ): Promise<Written> {
   const ids = drafts.map(() => newId(nowMs));
-  const tables = [db.records, db.changes, db.meta, db.photos, db.bytes];
-  return durably(db, () => db.transaction("rw", tables, async () => {
-    await db.photos.bulkPut(pictures.map((picture) => picture.photo));
-    await db.bytes.bulkPut(pictures.flatMap((picture) => picture.bytes));
+  return durably(db, () => db.transaction("rw", tablesOf(db), async () => {
+    await keepPictures(db, pictures);
     const written = await writeAll(db, nowMs, drafts, ids);
-    return { ...written, at: instantHere(nowMs), photos: pictures.map((picture) => picture.photo.sha) };
+    return { ...written, at: instantHere(nowMs), ...namesOf(pictures) };
   }));
+}
+
+function namesOf(pictures: readonly Picture[]): Pick<Written, "photos" | "unsettled"> {
+  return { photos: pictures.map(({ photo }) => photo.sha), unsettled: pictures.flatMap(({ unsettled }) => unsettled ?? []) };
+}
+
+/** Writes what was found out about a picture; nothing when another tab or an undo was quicker. */
+export async function writeSettled(db: GardenDatabase, nowMs: number, drafts: readonly Draft[], settled: Settled): Promise<Written> {
+  const ids = drafts.map(() => newId(nowMs));
+  return durably(db, () => db.transaction("rw", tablesOf(db), async () => {
+    const open = await settleInside(db, settled);
+    const written = await writeAll(db, nowMs, open ? drafts : [], ids);
+    return { ...written, at: instantHere(nowMs), photos: [], unsettled: [] };
+  }));
+}
+
+function tablesOf(db: GardenDatabase): Table[] {
+  return [db.records, db.changes, db.meta, db.photos, db.bytes, db.kept, db.unsettled];
 }
 
 /**
@@ -45,12 +68,12 @@ export async function write(
  * leaving alone what someone wrote since.
  */
 export async function takeBack(db: GardenDatabase, nowMs: number, written: Written): Promise<void> {
-  const tables = [db.records, db.changes, db.meta, db.photos, db.bytes];
-  await durably(db, () => db.transaction("rw", tables, async () => {
+  await durably(db, () => db.transaction("rw", tablesOf(db), async () => {
+    await db.unsettled.bulkDelete(written.unsettled.map(({ sha, ref }) => [sha, ref]));
     const orders = await deletable(db, written.changes);
     if (orders) {
       await db.changes.bulkDelete(orders);
-      await dropPhotos(db, written.photos);
+      await dropPictures(db, written.photos);
       return;
     }
     const drafts = await Promise.all(written.changes.map((change, i) => inverse(db, change, written.before[i] ?? null)));
@@ -125,11 +148,6 @@ async function inverse(db: GardenDatabase, change: HeldChange, before: Shown | n
     if (same(now?.fields[field] ?? null, value)) set[field] = before.fields[field] ?? null;
   }
   return change.gone === undefined ? { ref: change.ref, set } : { ref: change.ref, set, gone: before.gone };
-}
-
-async function dropPhotos(db: GardenDatabase, shas: readonly Sha256[]): Promise<void> {
-  await db.photos.bulkDelete([...shas]);
-  await db.bytes.bulkDelete(shas.flatMap((sha) => [...widths, "original" as const].map((version) => bytesKey(sha, version))));
 }
 
 function same(a: unknown, b: unknown): boolean {

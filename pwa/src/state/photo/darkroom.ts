@@ -1,6 +1,5 @@
 import { hex } from "../../store/digest";
-import { bytesKey, type HeldPhoto } from "../../store/held";
-import type { Store } from "../../store/store";
+import { bytesKey, type HeldPhoto, type Unsettled } from "../../store/held";
 import type { Picture } from "../../store/writing";
 import { instantHere } from "../../words/days";
 import type { ISOInstant, Sha256 } from "../../words/ids";
@@ -8,24 +7,13 @@ import { idOf, type Observation, type RefOf } from "../../words/records";
 import { TroubleError } from "../../words/trouble";
 import { Deed, type Pen } from "../acts.svelte";
 import type { Photographed, Tied } from "../contract";
-import { byPerson, type Entries } from "../entries";
-import type { Shelf } from "../shelf.svelte";
-import { factsOf } from "./facts";
+import { byPerson } from "../entries";
 import { isPicture } from "./kinds";
-import { momentOf, type Moment } from "./moment";
 import { placeOfPhone } from "./place";
 import { previewsOf } from "./previews";
-import { given, type Tying } from "./tying";
+import { Settling, type SettlingTools } from "./settling";
 
-export type DarkroomTools = Readonly<{
-  store: Store;
-  shelf: Shelf;
-  pen: Pen;
-  entries: Entries;
-  tying: Tying;
-  now(): number;
-  fixedDay(): string | null;
-}>;
+export type DarkroomTools = SettlingTools & Readonly<{ now(): number }>;
 
 class Picturing extends Deed implements Photographed {
   readonly observation: string;
@@ -46,9 +34,11 @@ class Picturing extends Deed implements Photographed {
  */
 export class Darkroom {
   readonly #tools: DarkroomTools;
+  readonly #settling: Settling;
 
   constructor(tools: DarkroomTools) {
     this.#tools = tools;
+    this.#settling = new Settling(tools);
   }
 
   async photograph(file: Blob, planting: string | undefined): Promise<Photographed> {
@@ -57,28 +47,39 @@ export class Darkroom {
     const bytes = await file.arrayBuffer();
     if (!isPicture(bytes)) throw new TroubleError("unreadable-picture");
     const sha = hex(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)));
-    const deed = await this.#tools.entries.inTurn(() => this.#keep(file, bytes, sha, planting, nowMs));
+    const { deed, unsettled } = await this.#tools.entries.inTurn(() => this.#keep(file, bytes, sha, planting, nowMs));
     void this.#develop(sha, new Blob([bytes], { type: file.type }));
-    deed.settled = this.#settle(deed, file, bytes, planting, place, nowMs);
+    deed.settled = this.#settling.fresh(deed, unsettled, bytes, place);
     return deed;
   }
 
-  /** Makes the previews that an earlier page was closed before making. */
+  /** Does what an earlier page was closed before doing: finds out whose the pictures are, and makes their previews. Never rejects. */
   async catchUp(): Promise<void> {
-    for (const { sha, type } of await this.#tools.store.withoutPreviews()) {
-      const held = await this.#tools.store.bytesOf(sha, "original");
+    await this.settle();
+    for (const { sha, type } of await this.#tools.store.withoutPreviews().catch(() => [])) {
+      const held = await this.#tools.store.bytesOf(sha, "original").catch(() => undefined);
       if (held) await this.#develop(sha, new Blob([held.bytes], { type }));
     }
   }
 
-  async #keep(file: Blob, bytes: ArrayBuffer, sha: Sha256, planting: string | undefined, nowMs: number): Promise<Picturing> {
-    const seen = this.#tools.entries.seenNow();
-    const visit = planting === undefined ? null : await this.#tools.entries.visit(planting, seen);
-    const ref = visit?.ref ?? this.#tools.entries.newRef("observation");
-    const picture = pictureOf(file, bytes, sha, ref, nowMs);
-    if (planting !== undefined) this.#tools.entries.last = { planting, seen };
-    const written = await this.#tools.pen.write([{ ref, set: firstFields(visit, planting, seen, sha) }], [picture]);
-    return new Picturing(ref, sha, this.#tools.pen, written);
+  /** Finds out what is still open about pictures, as when the almanac can be asked at last. Never rejects. */
+  settle(): Promise<void> {
+    return this.#settling.again();
+  }
+
+  async #keep(
+    file: Blob, bytes: ArrayBuffer, sha: Sha256, planting: string | undefined, keptMs: number,
+  ): Promise<{ deed: Picturing; unsettled: Unsettled }> {
+    const { entries, pen } = this.#tools;
+    const seen = entries.seenNow();
+    const visit = planting === undefined ? null : await entries.visit(planting, seen);
+    const ref = visit?.ref ?? entries.newRef("observation");
+    const fileMs = file instanceof File ? file.lastModified : keptMs;
+    const unsettled = { sha, ref, given: planting ?? null, keptMs, fileMs, here: null, last: entries.last };
+    if (planting !== undefined) entries.last = { planting, seen };
+    const picture = { ...pictureOf(file, bytes, sha, ref, keptMs), unsettled };
+    const written = await pen.write([{ ref, set: firstFields(visit, planting, seen, sha) }], [picture]);
+    return { deed: new Picturing(ref, sha, pen, written), unsettled };
   }
 
   /** Never rejects: what could not be kept is made when the garden is opened again. */
@@ -86,40 +87,6 @@ export class Darkroom {
     const { store } = this.#tools;
     const previews = await previewsOf(picture).catch(() => null);
     await (previews ? store.addPreviews(sha, previews) : store.progress(sha, { unreadable: true })).catch(() => undefined);
-  }
-
-  async #settle(
-    deed: Picturing, file: Blob, bytes: ArrayBuffer, planting: string | undefined, place: Promise<Moment["place"]>, nowMs: number,
-  ): Promise<Tied> {
-    try {
-      const [facts, here] = await Promise.all([factsOf(bytes), place]);
-      const fileMs = file instanceof File ? file.lastModified : nowMs;
-      const moment = momentOf(facts, here, fileMs, nowMs);
-      const tied = planting === undefined ? await this.#tools.tying.tie(this.#asSeen(moment, nowMs), this.#tools.entries.last) : given(planting);
-      await this.#tools.entries.inTurn(() => this.#addFacts(deed, moment, planting === undefined ? tied : null, nowMs));
-      return tied;
-    } catch {
-      return { planting: planting ?? null, sure: 0, by: null, candidates: [], lacking: "almanac" };
-    }
-  }
-
-  /** In a garden whose date stands still, a picture of now belongs to that date. */
-  #asSeen(moment: Moment, nowMs: number): Moment {
-    return moment.taken === instantHere(nowMs) ? { ...moment, taken: this.#tools.entries.seenNow() } : moment;
-  }
-
-  /** Adds place, time and planting, unless the person has been quicker. */
-  async #addFacts(deed: Picturing, { taken, place }: Moment, tied: Tied | null, nowMs: number): Promise<void> {
-    const observation = this.#tools.shelf.one("observation", deed.observation);
-    if (!observation || deed.undone) return;
-    const older = taken !== instantHere(nowMs) && this.#tools.fixedDay() === null && observation.photos?.length === 1;
-    const found = tied?.planting && observation.planting === undefined;
-    const set = {
-      ...place,
-      ...(older && { seen: taken }),
-      ...(found && { planting: tied.planting, tiedBy: tied.by, tiedSure: tied.sure }),
-    };
-    if (Object.keys(set).length > 0) deed.also(await this.#tools.pen.write([{ ref: deed.ref, set }]));
   }
 }
 
@@ -131,7 +98,7 @@ function firstFields(visit: Observation | null, planting: string | undefined, se
 function pictureOf(file: Blob, bytes: ArrayBuffer, sha: Sha256, ref: RefOf<"observation">, nowMs: number): Picture {
   const type = file.type || "image/jpeg";
   const photo: HeldPhoto = {
-    sha, ref, type, size: bytes.byteLength, made: instantHere(nowMs), previews: [], sentPreviews: [], sent: 0, done: false,
+    sha, ref, type, size: bytes.byteLength, made: instantHere(nowMs), previews: [], sentPreviews: [], sent: 0, done: 0,
   };
   return { photo, bytes: [{ key: bytesKey(sha, "original"), type, bytes }] };
 }

@@ -1,8 +1,7 @@
 /** What a picture says of itself: when and where it was taken. */
 import type { ISOInstant } from "../../words/ids";
 import { withOffset } from "../../words/days";
-
-export type Place = Readonly<{ lat: number; lon: number; accuracyM?: number }>;
+import type { Place } from "../../store/held";
 
 export type Facts = Readonly<{
   /** When it was taken; null where the picture does not say. */

@@ -1,11 +1,9 @@
-import type { ISOInstant } from "../../words/ids";
+import type { Moment, Place } from "../../store/held";
 import { instantHere } from "../../words/days";
-import type { Facts, Place } from "./facts";
+import type { Facts } from "./facts";
 
 /** A picture younger than this was taken just now, at the place where the phone is, milliseconds. */
 const justNowMs = 10 * 60_000;
-
-export type Moment = Readonly<{ taken: ISOInstant; place: Place | null }>;
 
 /**
  * When and where a picture was taken. One from the camera was taken now and here,

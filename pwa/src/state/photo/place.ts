@@ -1,4 +1,4 @@
-import type { Place } from "./facts";
+import type { Place } from "../../store/held";
 
 /** How long the phone may look for its place, and how old a place may be, milliseconds: nobody has walked far. */
 const patienceMs = 6_000;

@@ -1,14 +1,11 @@
 /** Finding whose a picture is, by the almanac when it is on this phone. */
 import type { TieAnswer, TieQuestion } from "../../almanac/tie";
+import type { LastLogged, Moment } from "../../store/held";
 import type { ISOInstant } from "../../words/ids";
 import type { Planting } from "../../words/records";
 import type { Tied } from "../contract";
 import type { Shelf } from "../shelf.svelte";
 import type { Views } from "../views.svelte";
-import type { Moment } from "./moment";
-
-/** What was logged last on this phone. */
-export type LastLogged = Readonly<{ planting: string; seen: ISOInstant }>;
 
 export type Ask = (question: TieQuestion) => Promise<TieAnswer>;
 
