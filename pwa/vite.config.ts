@@ -5,6 +5,7 @@ import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
 import { catalogue } from "./build/catalogue.ts";
 import { goRuntime } from "./build/go-runtime.ts";
+import { oneLanguage } from "./build/one-language.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const megabyte = 1 << 20;
@@ -17,11 +18,13 @@ const testing = process.env.VITEST !== undefined;
 const building = [
   goRuntime(),
   catalogue(),
+  oneLanguage(),
   paraglideVitePlugin({
     project: here("./project.inlang"),
     outdir: here("./src/paraglide"),
     strategy: ["baseLocale"],
     isServer: "false",
+    outputStructure: "locale-modules",
     emitTsDeclarations: true,
   }),
   VitePWA({

@@ -11,7 +11,7 @@ export default defineConfig({
   publicDir: here("../../public"),
   plugins: [
     svelte({ configFile: here("../../svelte.config.js") }),
-    paraglideVitePlugin({ project: here("../../project.inlang"), outdir: here("../../src/paraglide"), strategy: ["baseLocale"], emitTsDeclarations: true }),
+    paraglideVitePlugin({ project: here("../../project.inlang"), outdir: here("../../src/paraglide"), strategy: ["baseLocale"], outputStructure: "locale-modules", emitTsDeclarations: true }),
   ],
   build: { outDir: here("../../test-results/screens"), emptyOutDir: true, target: "es2022", assetsInlineLimit: 0 },
 });

@@ -1,6 +1,7 @@
-// Days as the phone's own locale writes them. Every function takes a locale for
+// Days as the app's locale writes them. Every function takes a locale for
 // tests; screens leave it out. Days are "YYYY-MM-DD" and mean the garden's date.
 
+import { locale as appLocale } from "../words/language";
 import type { ISODay, ISOInstant, PartialDay } from "../words/ids";
 
 type Locale = string | undefined;
@@ -13,7 +14,7 @@ function noon(day: ISODay): Date {
 }
 
 function written(day: ISODay, how: Intl.DateTimeFormatOptions, locale: Locale): string {
-  return new Intl.DateTimeFormat(locale, { ...how, timeZone: "UTC" }).format(noon(day));
+  return new Intl.DateTimeFormat(locale ?? appLocale(), { ...how, timeZone: "UTC" }).format(noon(day));
 }
 
 /** "Friday 11 July". */
@@ -58,7 +59,7 @@ function onTheSpot(instant: ISOInstant): string {
 /** The time of day of an instant, as its observer's clock showed it: "10:42". */
 export function clockTime(instant: ISOInstant, locale?: Locale): string {
   const shown = new Date(`2001-01-15T${onTheSpot(instant).slice(11, 16)}:00Z`);
-  return new Intl.DateTimeFormat(locale, { hour: "numeric", minute: "2-digit", timeZone: "UTC" }).format(shown);
+  return new Intl.DateTimeFormat(locale ?? appLocale(), { hour: "numeric", minute: "2-digit", timeZone: "UTC" }).format(shown);
 }
 
 /** The civil day of an instant, by the observer's clock. */

@@ -2,6 +2,7 @@
 // reads and types centimetres or inches.
 
 import { m } from "../paraglide/messages.js";
+import { locale } from "../words/language";
 
 export type Units = "metric" | "imperial";
 
@@ -40,9 +41,9 @@ function inches(total: number): string {
   return rest === 0 ? m.measure_ft({ feet: number(feet) }) : m.measure_ft_in({ feet: number(feet), inches: number(rest) });
 }
 
-/** A number as the phone's locale writes it. */
+/** A number as the app's locale writes it. */
 export function number(value: number, decimals = 0): string {
-  return new Intl.NumberFormat(undefined, { maximumFractionDigits: decimals }).format(value);
+  return new Intl.NumberFormat(locale(), { maximumFractionDigits: decimals }).format(value);
 }
 
 /** What a person types and steps in: whole centimetres or whole inches. */

@@ -3,6 +3,7 @@
 
 import type { Finding, Verdict } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
+import { locale } from "../words/language";
 import { evidenceWords, headline, headlineText, type About } from "./finding-words";
 
 export type Question = Readonly<{ ask: string; why: string; finding: Finding }>;
@@ -34,5 +35,5 @@ function closing({ verdict, evidence }: Finding): (() => string) | null {
 }
 
 function sentence(words: string): string {
-  return `${words.charAt(0).toLocaleUpperCase()}${words.slice(1)}.`;
+  return `${words.charAt(0).toLocaleUpperCase(locale())}${words.slice(1)}.`;
 }

@@ -2,6 +2,7 @@
 
 import { m } from "../paraglide/messages.js";
 import type { Sending } from "../state/contract";
+import { locale as appLocale } from "../words/language";
 import type { Trouble } from "../words/trouble";
 
 type Waiting = Pick<Sending, "notes" | "photos" | "line" | "refused">;
@@ -44,5 +45,5 @@ export function sizeWords(bytes: number, locale?: string): string {
 }
 
 function sized(value: number, unit: string, maximumFractionDigits: number, locale: string | undefined): string {
-  return new Intl.NumberFormat(locale, { style: "unit", unit, maximumFractionDigits }).format(value);
+  return new Intl.NumberFormat(locale ?? appLocale(), { style: "unit", unit, maximumFractionDigits }).format(value);
 }

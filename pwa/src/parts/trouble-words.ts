@@ -3,6 +3,7 @@
 
 import type { Finding } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
+import { locale as appLocale } from "../words/language";
 import type { Sign } from "../words/records";
 import { shortDay } from "./dates";
 import type { About, Say } from "./finding-words";
@@ -35,7 +36,7 @@ export function troubleHeadline({ worthALook, evidence }: Finding, { locale }: A
   if (falling) return falling();
   const seen = evidence.flatMap(({ say, what }) => (what && (say === "sign" || say === "sign-again") ? [signSeen(what)] : []));
   if (seen.length === 0) return worthALook ? m.v_troubled() : m.v_sign_noted();
-  const signs = new Intl.ListFormat(locale).format(new Set(seen));
+  const signs = new Intl.ListFormat(locale ?? appLocale()).format(new Set(seen));
   return worthALook ? m.v_troubled_by({ signs }) : m.v_sign_noted_of({ signs });
 }
 
