@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"path"
 	"regexp"
+	"slices"
 	"testing"
 )
 
@@ -18,8 +19,9 @@ var (
 	importedThere = regexp.MustCompile("(?:from|import)\\s*[\"'`]\\./([^\"'`]+\\.js)[\"'`]")
 )
 
-// TestFirstDownload holds what index.html names, and whatever that imports at
-// once, to firstDownloadMost: screens that can wait are fetched later.
+// TestFirstDownload holds what index.html names, whatever that imports at once, and
+// the texts of the longest language to firstDownloadMost: screens that can wait and
+// the other languages are fetched later.
 func TestFirstDownload(t *testing.T) {
 	files, err := Files()
 	if errors.Is(err, ErrNotBuilt) {
@@ -32,6 +34,7 @@ func TestFirstDownload(t *testing.T) {
 	if len(first) < 3 {
 		t.Fatalf("the page, a script and a style at least are fetched first, found only %v", first)
 	}
+	first = append(first, longestTexts(t, files, first))
 	total := 0
 	for _, name := range first {
 		total += compressedSize(t, files, name)
@@ -54,6 +57,25 @@ func firstFiles(t *testing.T, files fs.FS) []string {
 		}
 	}
 	return names
+}
+
+// longestTexts is the largest of the languages' texts, of which a phone fetches one.
+func longestTexts(t *testing.T, files fs.FS, first []string) string {
+	t.Helper()
+	texts, err := fs.Glob(files, "assets/[a-z][a-z]-*.js")
+	if err != nil || len(texts) < 2 {
+		t.Fatalf("the texts of each language are a file of their own, found %v, %v", texts, err)
+	}
+	longest := texts[0]
+	for _, name := range texts {
+		if slices.Contains(first, name) {
+			t.Errorf("%s is fetched whatever the phone's language", name)
+		}
+		if compressedSize(t, files, name) > compressedSize(t, files, longest) {
+			longest = name
+		}
+	}
+	return longest
 }
 
 func needed(t *testing.T, files fs.FS, name string) []string {
