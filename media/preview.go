@@ -31,6 +31,19 @@ func (s *Store) Preview(ctx context.Context, garden string, name Name, side Side
 	return made[side], makeErr
 }
 
+// HasPreview tells whether a small picture is here already.
+func (s *Store) HasPreview(ctx context.Context, garden string, name Name, side Side) (bool, error) {
+	path, err := s.path(garden, name)
+	if err != nil {
+		return false, err
+	}
+	_, err = s.storedPreview(ctx, garden, name, path, side)
+	if errors.Is(err, NotHere) || errors.Is(err, Damaged) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
 func (s *Store) storedPreview(ctx context.Context, garden string, name Name, path string, side Side) ([]byte, error) {
 	entry, err := s.entry(ctx, garden, name)
 	if err != nil {

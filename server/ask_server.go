@@ -33,7 +33,12 @@ func postServer(ctx context.Context, dir, path string, asked any) (answer *http.
 	if err != nil {
 		return nil, false, err
 	}
-	request, err := http.NewRequestWithContext(ctx, http.MethodPost, "http://haulm"+path, bytes.NewReader(text))
+	return sendServer(ctx, dir, path, bytes.NewReader(text))
+}
+
+// sendServer does so with a body of bytes.
+func sendServer(ctx context.Context, dir, path string, body io.Reader) (answer *http.Response, served bool, err error) {
+	request, err := http.NewRequestWithContext(ctx, http.MethodPost, "http://haulm"+path, body)
 	if err != nil {
 		return nil, false, err
 	}

@@ -20,6 +20,7 @@ const (
 	journalFolder = "journal"
 	mediaFolder   = "media"
 	tlsFolder     = "tls"
+	arriveFolder  = "arriving" // saved files, until they are taken in
 	socketFile    = "haulm.sock"
 
 	folderMode = 0o700
@@ -32,6 +33,7 @@ type folder struct {
 	journal   *journal.Journal
 	household *household.Household
 	media     *media.Store
+	arriving  string // the folder of saved files that are being taken in
 }
 
 // openKept opens a data folder that is there already. One that is not, or
@@ -61,7 +63,12 @@ func openFolder(ctx context.Context, dir string, now func() time.Time, logger *s
 		kept.Close()
 		return nil, fmt.Errorf("the photos under %s cannot be opened: %w", dir, err)
 	}
-	return &folder{kept, &household.Household{Journal: kept, Now: now}, store}, nil
+	arriving := filepath.Join(dir, arriveFolder)
+	if err := os.RemoveAll(arriving); err != nil { // what a crash left of one
+		kept.Close()
+		return nil, fmt.Errorf("the folder %s cannot be cleared: %w", arriving, err)
+	}
+	return &folder{kept, &household.Household{Journal: kept, Now: now}, store, arriving}, nil
 }
 
 // tidy makes room of what nobody will finish sending.

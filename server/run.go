@@ -27,6 +27,7 @@ const (
 type commandLine struct {
 	Serve   serveCommand   `cmd:"" help:"Serve the garden to phones and browsers."`
 	Invite  inviteCommand  `cmd:"" help:"Make a code by which one more phone may join."`
+	Import  importCommand  `cmd:"" help:"Take in a file in which a phone saved what it could not send."`
 	Verify  verifyCommand  `cmd:"" help:"Check every stored value and photo against its checksum."`
 	Healthy healthyCommand `cmd:"" help:"Ask whether the server of a data folder is well; for health checks."`
 	Almanac almanacCommand `cmd:"" help:"Ask the reckoning by hand: one JSON object in, one out."`

@@ -97,7 +97,7 @@ func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.L
 		return nil, err
 	}
 	r.app, err = httpapi.New(httpapi.Options{
-		Journal: f.journal, Household: f.household, Media: f.media, Shell: shell,
+		Journal: f.journal, Household: f.household, Media: f.media, Shell: shell, Arriving: f.arriving,
 		PublicURL: r.public, Hosts: names.Hosts(), TrustedProxies: c.TrustedProxy,
 		Published: c.published(), MetricsToken: c.MetricsToken, DemoGarden: c.demoGarden(),
 		Heartbeat: heartbeat, Logger: logger, Now: now,
@@ -107,7 +107,7 @@ func (c *serveCommand) assemble(f *folder, listener net.Listener, logger *slog.L
 	}
 	socket, err := listenSocket(c.Data)
 	if err != nil {
-		logger.Warn("serving without the socket: haulm invite and verify need the server stopped", "why", err.Error())
+		logger.Warn("serving without the socket: haulm invite, import and verify need the server stopped", "why", err.Error())
 		return r, nil
 	}
 	r.besides(socketHandler(f, r.public), socket)

@@ -9,6 +9,8 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+
+	"haulm/server/unsent"
 )
 
 // The running server answers commands of the same machine and user on a socket
@@ -51,6 +53,10 @@ func socketHandler(f *folder, public *url.URL) http.Handler {
 	})
 	mux.HandleFunc("POST /verify", func(w http.ResponseWriter, r *http.Request) {
 		tellVerification(w, r, f)
+	})
+	mux.HandleFunc("POST /import", func(w http.ResponseWriter, r *http.Request) {
+		summary, err := f.taker().Spool(r.Context(), f.arriving, r.Body, unsent.Terms{Check: r.URL.Query().Get("check") == "true"})
+		tell(w, summary, err)
 	})
 	mux.HandleFunc("POST /healthy", func(w http.ResponseWriter, _ *http.Request) {
 		tell(w, struct{}{}, f.journal.Ready())

@@ -16,6 +16,7 @@ type feedRecord struct {
 	Record string                     `json:"record"`
 	Seq    uint64                     `json:"seq"`
 	Fields map[string]json.RawMessage `json:"fields"`
+	Also   map[string]json.RawMessage `json:"also"`
 	Gone   bool                       `json:"gone"`
 }
 

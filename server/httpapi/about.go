@@ -6,6 +6,7 @@ import (
 	"github.com/getkin/kin-openapi/openapi3"
 
 	"haulm/almanac/assess"
+	"haulm/server/unsent"
 	"haulm/sync/journal"
 )
 
@@ -15,6 +16,7 @@ const (
 	anyBytes  = "*/*"
 	pieceType = "application/offset+octet-stream"
 	jpegType  = "image/jpeg"
+	zipType   = "application/zip"
 	eventType = "text/event-stream"
 	plainType = "text/plain"
 )
@@ -99,6 +101,13 @@ func aboutAssessment() operation {
 	return operation{summary: "What the reckoning says of the garden on a day.",
 		query: []parameter{{name: "on", about: "the day; without it, today in the garden", schema: day}},
 		gives: ok("season, findings and tasks", assess.Assessment{})}
+}
+
+func aboutImport() operation {
+	check := openapi3.NewStringSchema().WithEnum("true", "false")
+	return operation{summary: "Take in a file in which a phone saved what it could not send: a zip of the format haulm-unsent. Taking it twice makes nothing twice.",
+		bytes: zipType, query: []parameter{{name: "check", about: "true: look only, and tell what would be taken", schema: check}},
+		gives: ok("what became of its entries; those left aside are named", unsent.Summary{})}
 }
 
 func aboutMediaOffset() operation {

@@ -22,7 +22,8 @@ type Options struct {
 	Journal   *journal.Journal
 	Household *household.Household
 	Media     *media.Store
-	Shell     fs.FS // the phone's app; nil when this binary was built without it
+	Shell     fs.FS  // the phone's app; nil when this binary was built without it
+	Arriving  string // the folder where files lie until they are taken in
 
 	PublicURL      *url.URL       // where people open the app; its origin alone may make changes with a cookie
 	Hosts          []string       // names this server answers to besides loopback, lower case, without port
@@ -58,13 +59,14 @@ type App struct {
 	metrics     *metrics
 	assessing   chan struct{} // holds a token while a garden is being assessed
 	waiting     chan struct{} // holds one for each request that waits for that, or has it
+	importing   chan struct{} // holds a token while a saved file is taken in
 	description []byte
 	addresses   []string // of the table's routes
 }
 
 // New puts the routes together; nothing listens yet.
 func New(o Options) (*App, error) {
-	a := &App{Options: o, streams: newStreams(), assessing: make(chan struct{}, 1), waiting: make(chan struct{}, assessmentsWaiting)}
+	a := &App{Options: o, streams: newStreams(), assessing: make(chan struct{}, 1), importing: make(chan struct{}, 1), waiting: make(chan struct{}, assessmentsWaiting)}
 	a.metrics = newMetrics(func() float64 { return float64(a.streams.count()) }, a.highestSeq)
 	var err error
 	if a.shell, err = newShell(o.Shell); err != nil {
@@ -108,10 +110,15 @@ func (a *App) assemble(table []route) *fiber.App {
 // limitAnswer bounds the time an answer may take to be read. Fiber's own write
 // timeout would end event streams.
 func (a *App) limitAnswer(c *fiber.Ctx) error {
-	if err := c.Context().Conn().SetWriteDeadline(time.Now().Add(answerTimeout)); err != nil {
+	if err := limitAnswerFromNow(c); err != nil {
 		return err
 	}
 	return c.Next()
+}
+
+// limitAnswerFromNow is also for handlers that worked long before they answer.
+func limitAnswerFromNow(c *fiber.Ctx) error {
+	return c.Context().Conn().SetWriteDeadline(time.Now().Add(answerTimeout))
 }
 
 func (a *App) logPanic(c *fiber.Ctx, cause any) {

@@ -49,6 +49,7 @@ func (a *App) routes() []route {
 		{get, ofGarden + "/sums", member, a.sums, aboutSums()},
 		{get, ofGarden + "/sums/:bucket", member, a.bucket, aboutBucket()},
 		{get, ofGarden + "/assessment", member, a.assessment, aboutAssessment()},
+		{post, ofGarden + "/import", member, a.importSaved, aboutImport()},
 
 		{head, ofMedium, member, a.mediaOffset, aboutMediaOffset()},
 		{patch, ofMedium, member, a.mediaAppend, aboutMediaAppend()},

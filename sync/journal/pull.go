@@ -112,6 +112,18 @@ func (j *Journal) Get(_ context.Context, name string, ref garden.Ref) (change.Re
 	return record, err
 }
 
+// Applied tells at which sequence, and with which stamp, a change was applied;
+// *MissingError when none of that id was.
+func (j *Journal) Applied(_ context.Context, name, id string) (Applied, error) {
+	view := j.fold.View(name)
+	defer view.Close()
+	outcome, err := view.Outcome(id)
+	if errors.Is(err, fold.ErrMissing) {
+		return Applied{}, &MissingError{name, "change " + id}
+	}
+	return Applied{id, outcome.Seq, outcome.At}, err
+}
+
 // Each gives every record that is not gone, in order of sequence, as the garden
 // was when the loop began. A damaged one comes as an error; the loop can go on.
 func (j *Journal) Each(_ context.Context, garden string) iter.Seq2[change.Record, error] {
