@@ -119,6 +119,10 @@ export class GardenBook implements Book {
     return this.#inside(({ entries }) => entries.log(planting, fields));
   }
 
+  async logAll(plantings: readonly string[], fields: Patch<"observation">): Promise<Act> {
+    return this.#inside(({ entries }) => entries.logAll(plantings, fields));
+  }
+
   async write<K extends RecordKind>(ref: RefOf<K>, fields: Patch<K>): Promise<Act> {
     return this.#inside(({ entries }) => entries.write(ref, fields));
   }

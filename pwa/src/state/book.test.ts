@@ -110,6 +110,37 @@ describe("logging", () => {
     expect(book.plantings.map(({ count }) => count)).toEqual([5]);
   });
 
+  it("notes the same at several plantings as one act, extending the visits that are open", async () => {
+    await book.log("cat", { heightCm: 40 });
+    minutes(10);
+    const act = await book.logAll(["cat", "sage", "rose"], { notInFlower: true });
+    const noted = (id: string) => book.observations(id).map(({ heightCm, notInFlower }) => [heightCm, notInFlower]);
+    expect(["cat", "sage", "rose"].map(noted)).toEqual([[[40, true]], [[undefined, true]], [[undefined, true]]]);
+    await act.undo();
+    expect(["cat", "sage", "rose"].map(noted)).toEqual([[[40, undefined]], [], []]);
+    expect(await waiting()).toBe(1);
+  });
+
+  it("takes back what was noted at several plantings also after it was sent", async () => {
+    const act = await book.logAll(["cat", "sage"], {});
+    await new Notes(store, new Server("g", fake.fetch, () => nowMs)).run();
+    await act.undo();
+    expect([book.observations("cat"), book.observations("sage"), await waiting()]).toEqual([[], [], 2]);
+  });
+
+  it("makes no second observation of two taps on the rest of a bed", async () => {
+    await Promise.all([book.logAll(["cat", "sage"], {}), book.logAll(["sage", "rose"], {})]);
+    expect(["cat", "sage", "rose"].map((id) => book.observations(id).length)).toEqual([1, 1, 1]);
+  });
+
+  it("writes nothing when nothing is added to a visit that is open", async () => {
+    await book.log("cat", { stage: 61 });
+    const act = await book.log("cat", {});
+    expect([act.ref, await waiting()]).toEqual([book.observations("cat")[0]!.ref, 1]);
+    await act.undo();
+    expect([book.observations("cat")[0]!.stage, await waiting()]).toEqual([61, 1]);
+  });
+
   it("undoes twice as if once", async () => {
     const act = await book.log("cat", { stage: 61 });
     await Promise.all([act.undo(), act.undo()]);

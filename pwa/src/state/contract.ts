@@ -117,6 +117,11 @@ export interface Book {
    * of null clears.
    */
   log(planting: string, fields: Patch<"observation">): Promise<Act>;
+  /**
+   * Notes the same at several plantings (one at least), each by the rule of `log`, as
+   * one act: all of it is on disk when it resolves, or nothing, and one `undo` takes it back.
+   */
+  logAll(plantings: readonly string[], fields: Patch<"observation">): Promise<Act>;
   /** Writes fields of any record; a null clears. Resolves when it is on disk. */
   write<K extends RecordKind>(ref: RefOf<K>, fields: Patch<K>): Promise<Act>;
   /** Makes a new record and writes it. Resolves when it is on disk. */

@@ -55,10 +55,16 @@ export class Entries {
   log(planting: string, fields: Patch<"observation">): Promise<Act> {
     return this.inTurn(async () => {
       const seen = this.seenNow();
-      const visit = await this.visit(planting, seen);
-      const ref = visit?.ref ?? this.newRef("observation");
       this.last = { planting, seen };
-      return this.#deed(ref, visit ? fields : { planting, seen, ...fields });
+      return this.#keep([await this.#look(planting, seen, fields)]);
+    });
+  }
+
+  /** The same look at several plantings; of the next picture it says nothing. */
+  logAll(plantings: readonly string[], fields: Patch<"observation">): Promise<Act> {
+    return this.inTurn(async () => {
+      const seen = this.seenNow();
+      return this.#keep(await Promise.all(plantings.map((planting) => this.#look(planting, seen, fields))));
     });
   }
 
@@ -90,6 +96,18 @@ export class Entries {
 
   newRef<K extends RecordKind>(kind: K): RefOf<K> {
     return refOf(kind, newId(this.#tools.now()));
+  }
+
+  /** What is to be written of a look: more of the visit that is open, or a new observation. */
+  async #look(planting: string, seen: ISOInstant, fields: Patch<"observation">): Promise<Draft> {
+    const visit = await this.visit(planting, seen);
+    return visit ? { ref: visit.ref, set: fields } : { ref: this.newRef("observation"), set: { planting, seen, ...fields } };
+  }
+
+  /** A visit that is open already and to which nothing is added has nothing to write; the server would refuse it. */
+  async #keep(looks: readonly Draft[]): Promise<Act> {
+    const saying = looks.filter(({ set }) => Object.keys(set).length > 0);
+    return new Deed(looks[0]!.ref, this.#tools.pen, await this.#tools.pen.write(saying));
   }
 
   async #deed(ref: Ref, set: Readonly<Record<string, unknown>>): Promise<Act> {
