@@ -5,13 +5,17 @@ import { setTimeout as pause } from "node:timers/promises";
 import { pathToFileURL } from "node:url";
 import { patience, Phone } from "./support/browser.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
-import { largeGarden, onThePhone, size } from "./support/large.mjs";
+import { held, largeGarden, onThePhone, size } from "./support/large.mjs";
+import { many, manyPlantings } from "./support/many.mjs";
+import { until } from "./support/outsider.mjs";
 import { go, join, keptForOffline } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
 const SLOWED = 4;
 const STARTS = 5, TAPS = 9;
 const BETWEEN_TAPS_MS = 600; // a second tap sooner counts as a wet finger's
+const LETTER_MS = 120; // between two letters of a quick typist
+const SETTLING_MS = 5000; // after a start, until the phone has nothing else to do
 const PHOTO_BYTES = 3_600_000; // of 12 megapixels, as the server's own benchmarks take it
 
 const visible = { state: "visible", ...patience };
@@ -136,18 +140,64 @@ async function measure(phone, server) {
   ];
 }
 
-/** Rows of words, value and, where there is one, aim; all in milliseconds. */
-export async function phoneSpeeds() {
+/** Typed one letter after another, as people do: right, beginning, misspelt, two words, and what is not there. */
+const searches = ["salvia", "slavia", "hellibore", "geranium branc", "early lavendar", "border 12", "flox pink", "qwertz"];
+
+/** In the page: milliseconds from a letter to the drawing of what is found for all that was typed. */
+function timeLetter() {
+  globalThis.answer = new Promise((resolve) => addEventListener("input", () => {
+    const began = performance.now();
+    requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)));
+  }, { capture: true, once: true }));
+}
+
+async function oneSearch(page, text, times) {
+  const box = page.getByRole("searchbox");
+  await box.fill("");
+  for (const letter of text) {
+    await page.evaluate(timeLetter);
+    await box.press(letter === " " ? "Space" : letter);
+    times.push(await page.evaluate(() => globalThis.answer));
+    await pause(LETTER_MS);
+  }
+}
+
+async function measureSearch(phone, server) {
+  const keeper = await manyPlantings(server);
+  const joined = await join(phone, await keeper.invite("helper"), "kitchen phone", "Bo");
+  await until(async () => (await held(joined, keeper.garden, "records")) > many.plantings + many.kinds / 2, "the phone fetches the plantings", { timeoutMs: 600_000, pauseMs: 1000 });
+  await keptForOffline(joined);
+  await phone.quit();
+  const page = await phone.open("/plants", slowly);
+  await page.getByRole("searchbox").waitFor(visible);
+  const [first, times] = [[], []];
+  await oneSearch(page, "s", first);
+  await pause(SETTLING_MS);
+  for (const text of searches) await oneSearch(page, text, times);
+  return [
+    ...rowsOf(`phone, ${SLOWED}× slowed, ${many.kinds.toLocaleString("en")} kinds, ${many.plantings.toLocaleString("en")} plantings: letter of a search to what is found`, times, 50),
+    { words: "phone: the same, first letter as soon as the screen is there, ms", value: first[0] },
+  ];
+}
+
+async function onAServer(measuring) {
   const server = await (await Server.make()).start();
   const phone = new Phone(server.address);
   try {
-    return await measure(phone, server);
+    return await measuring(phone, server);
   } finally {
     await phone.remove();
     await server.remove();
   }
 }
 
+/** Rows of words, value and, where there is one, aim; all in milliseconds. */
+export async function phoneSpeeds() {
+  return [...(await onAServer(measure)), ...(await onAServer(measureSearch))];
+}
+
+// "search" as an argument measures the search alone.
 if (import.meta.url === pathToFileURL(process.argv[1]).href) {
-  for (const { words, value, aim } of await phoneSpeeds()) console.log(`${words}: ${Math.round(value)}${aim ? ` (aim ${aim})` : ""}`);
+  const rows = process.argv[2] === "search" ? await onAServer(measureSearch) : await phoneSpeeds();
+  for (const { words, value, aim } of rows) console.log(`${words}: ${Math.round(value)}${aim ? ` (aim ${aim})` : ""}`);
 }

@@ -44,7 +44,8 @@ export async function largeGarden(server) {
   return keeper;
 }
 
-const held = (page, garden, table) => page.evaluate(([name, table]) => new Promise((resolve, reject) => {
+/** How many rows a table of a garden's store on the phone has. */
+export const held = (page, garden, table) => page.evaluate(([name, table]) => new Promise((resolve, reject) => {
   const opening = indexedDB.open(name);
   opening.onerror = () => reject(opening.error);
   opening.onsuccess = () => {

@@ -12,6 +12,7 @@ import { Pen } from "./acts.svelte";
 import { loadCatalogue } from "./catalogue";
 import type { Act, Also, Book, Candidate, Draft, Hit, Patch, Photo, Photographed } from "./contract";
 import { Entries } from "./entries";
+import { Finder } from "./finder.svelte";
 import { Darkroom } from "./photo/darkroom";
 import { Tying, type Ask } from "./photo/tying";
 import { PhotoUrls, type Preview } from "./photo/urls";
@@ -34,7 +35,12 @@ export type BookTools = Readonly<{ now(): number; fetch: Fetch; tie: Ask }>;
 type Open = Readonly<{ store: Store; server: Server; entries: Entries; darkroom: Darkroom; urls: PhotoUrls; leave(): void }>;
 
 export class GardenBook implements Book {
-  readonly shelf = new Shelf();
+  readonly #finder = new Finder({
+    kind: (id) => this.kind(id),
+    bed: (id) => this.bed(id),
+    planting: (id) => living(this.planting(id)),
+  });
+  readonly shelf = new Shelf((refs) => this.#finder.changed(refs));
   readonly #tools: BookTools;
   readonly #views: Views;
   readonly #tying: Tying;
@@ -83,10 +89,17 @@ export class GardenBook implements Book {
     if (this.#complete) await this.#open?.darkroom.settle();
   }
 
+  /** The first screen shows: what a search needs is made ready bit by bit. */
+  prepareSearch(): void {
+    this.#finder.prepare();
+  }
+
   leave(): void {
     this.#open?.leave();
     this.#open = null;
     this.shelf.clear();
+    this.#finder.clear();
+    this.#findKinds();
     this.#ready = this.#complete = false;
   }
 
@@ -113,7 +126,7 @@ export class GardenBook implements Book {
   photosOf(planting: string): readonly Photo[] { return this.#views.photosOf(planting); }
   also(ref: Ref): Readonly<Record<string, readonly Also[]>> { return this.shelf.also(ref); }
   unsent(ref: Ref): boolean { return this.shelf.unsent(ref); }
-  search(text: string): readonly Hit[] { return this.#views.search(text); }
+  search(text: string): readonly Hit[] { return this.#finder.find(text); }
 
   async log(planting: string, fields: Patch<"observation">): Promise<Act> {
     return this.#inside(({ entries }) => entries.log(planting, fields));
@@ -190,10 +203,15 @@ export class GardenBook implements Book {
     if (this.#views.catalogue.size > 0) return;
     try {
       this.#views.catalogue = await loadCatalogue(this.#tools.fetch);
+      this.#findKinds();
       this.#trouble = null;
     } catch (thrown) {
       this.#trouble = troubleOf(thrown);
     }
+  }
+
+  #findKinds(): void {
+    this.#finder.changed([...this.#views.catalogue.values()].map(({ ref }) => ref));
   }
 
   /** From this phone, else from the server and then kept, else the original while there is no preview yet. */
@@ -210,4 +228,8 @@ export class GardenBook implements Book {
       return (await store.bytesOf(sha, width === 320 ? 1600 : 320)) ?? null;
     }
   }
+}
+
+function living(planting: Planting | null): Planting | null {
+  return planting?.ended === undefined ? planting : null;
 }

@@ -194,15 +194,32 @@ describe("search", () => {
   it("puts what grows here before what does not", async () => {
     await plant("cat", "nepeta-racemosa", { label: "under the hellebore" });
     expect(found("hellebore")).toEqual(["cat", "helleborus-orientalis"]);
+    expect(found("catmint")).toEqual(["cat", "nepeta-racemosa"]);
   });
 
   it("finds what has one of the words where nothing has all", () => expect(found("lenten fountain")[0]).toBe("helleborus-orientalis"));
 
   it("finds nothing where nothing is near", () => expect(found("zzzzz")).toEqual([]));
 
-  it("lists a kind once: as planting where there is one", async () => {
-    await plant("cat", "nepeta-racemosa");
-    expect(found("catmint")).toEqual(["cat"]);
+  it("follows what is planted, renamed, ended and taken back", async () => {
+    await plant("cat", "nepeta-racemosa", { label: "Barn Blue" });
+    expect(found("barn")).toEqual(["cat"]);
+    const renamed = await book.write("planting/cat", { label: "Gate Blue" });
+    expect([found("barn"), found("gate")]).toEqual([[], ["cat"]]);
+    await renamed.undo();
+    const ended = await book.write("planting/cat", { ended: "2026-05-01" });
+    expect(found("barn")).toEqual([]);
+    await ended.undo();
+    expect(found("barn")).toEqual(["cat"]);
+  });
+
+  it("finds the garden's own kinds, and is whole again after the garden was left and entered", async () => {
+    await book.write("kind/own", { name: "Geranium ‘Barn Dance’", common: ["cranesbill"] });
+    await again();
+    expect([found("barn dance"), found("catmint")]).toEqual([["own"], ["nepeta-racemosa"]]);
+    book.prepareSearch();
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(found("cranesbill")).toEqual(["own"]);
   });
 });
 

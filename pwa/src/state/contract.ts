@@ -108,7 +108,7 @@ export interface Book {
   also(ref: Ref): Readonly<Record<string, readonly Also[]>>;
   /** True while a change of this record waits on this phone. */
   unsent(ref: Ref): boolean;
-  /** Plantings first, then kinds that are not in the garden; forgiving of misspelling. */
+  /** Living plantings first, then kinds; the likest first in each; forgiving of misspelling. */
   search(text: string): readonly Hit[];
 
   /**

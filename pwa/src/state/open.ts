@@ -30,7 +30,11 @@ export function openHaulm(): Haulm {
     const store = new Store(garden, now);
     const server = new Server(garden, fetcher, now);
     const line = new Line(store, server, now);
-    const stopWaiting = afterFirstScreen(book, () => open?.store === store && reckoning.enter(store));
+    const stopWaiting = afterFirstScreen(book, () => {
+      if (open?.store !== store) return;
+      reckoning.enter(store);
+      book.prepareSearch();
+    });
     open = { store, line, stopWaiting };
     store.listen((news) => news.line?.trouble?.code === "shut-out" && session.shutOut(news.line.trouble));
     void reckoning.recall(store);

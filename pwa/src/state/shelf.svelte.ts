@@ -21,6 +21,12 @@ export class Shelf {
   readonly #work = new SvelteMap<string, readonly Work[]>();
   readonly #unsent = new SvelteMap<Ref, true>();
   readonly #also = new SvelteMap<Ref, Readonly<Record<string, readonly Also[]>>>();
+  readonly #heard: (refs: readonly Ref[]) => void;
+
+  /** `heard` is told of every record that was put here. */
+  constructor(heard: (refs: readonly Ref[]) => void = () => undefined) {
+    this.#heard = heard;
+  }
 
   /** Puts what is shown of some records; null where there is nothing. */
   put(refs: readonly Ref[], shown: readonly (Shown | null)[]): void {
@@ -30,6 +36,7 @@ export class Shelf {
       for (const key of this.#groups.move(ref, groupOf(shown[i] ?? null))) touched.add(key);
     }
     for (const key of touched) this.#regroup(key);
+    this.#heard(refs);
   }
 
   clear(): void {

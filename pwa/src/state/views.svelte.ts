@@ -1,8 +1,7 @@
 import { dayIn } from "../words/days";
 import type { ISODay } from "../words/ids";
 import type { Bed, Garden, Kind, Observation, Planting, Structure } from "../words/records";
-import type { Hit, Photo } from "./contract";
-import { Search, type Searched } from "./search";
+import type { Photo } from "./contract";
 import type { Shelf } from "./shelf.svelte";
 
 /** The garden as screens list it: derived from the shelf, the catalogue and the date. */
@@ -18,7 +17,6 @@ export class Views {
   readonly structures: readonly Structure[] = $derived.by(() => this.#shelf.all("structure").sort(byId));
   readonly plantings: readonly Planting[] = $derived.by(() => this.#inRound());
   readonly untied: readonly Observation[] = $derived.by(() => this.#shelf.observations().filter(hasPhoto));
-  readonly #search: Search = $derived.by(() => new Search(this.#searched()));
 
   constructor(shelf: Shelf, nowMs: () => number) {
     this.#shelf = shelf;
@@ -36,10 +34,6 @@ export class Views {
       [...(photos ?? [])].reverse().map((sha) => ({ sha, seen: seen ?? "", observation: id })));
   }
 
-  search(text: string): readonly Hit[] {
-    return this.#search.find(text);
-  }
-
   /** Living plantings, bed by bed in walking order and from west to east within a bed. */
   #inRound(): Planting[] {
     const place = new Map(this.beds.map((bed, i) => [bed.id, i]));
@@ -47,16 +41,6 @@ export class Views {
     const east = (planting: Planting) => planting.at?.[0] ?? planting.area?.[0]?.[0] ?? Number.POSITIVE_INFINITY;
     const living = this.#shelf.all("planting").filter((planting) => planting.ended === undefined);
     return living.sort((a, b) => bedPlace(a) - bedPlace(b) || compare(east(a), east(b)) || byId(a, b));
-  }
-
-  #searched(): Searched[] {
-    const grown = this.plantings.map((planting) => ({
-      planting, kind: this.kind(planting.kind), bed: this.#shelf.one("bed", planting.bed)?.name,
-    }));
-    const inGarden = new Set(this.plantings.map((planting) => planting.kind));
-    const own = this.#shelf.all("kind").map(({ id }) => id);
-    const others = [...new Set([...this.catalogue.keys(), ...own])].filter((id) => !inGarden.has(id));
-    return [...grown, ...others.map((id) => ({ planting: null, kind: this.kind(id), bed: undefined }))];
   }
 }
 
