@@ -1,5 +1,5 @@
 /** An index of names by their words, changed name by name; it answers which names have a word, written so or nearly so. */
-import { errorsIn, mostErrors, soundOf, wordsOf } from "./spelling";
+import { consonantsOf, errorsIn, farApart, mostErrors, soundOf, wordsOf } from "./spelling";
 
 /** One name of something, and how much a hit in it counts, 1 at most. */
 export type Name = Readonly<{ text: string; weight: number }>;
@@ -12,14 +12,21 @@ const RESTS = 0.04; // what the letters that were not typed cost at most
 /** A word of a long name says less: "lavender" is lavender before it is sea lavender. */
 const LONGER = 0.98, LONGEST = 0.93;
 
-type Term = Readonly<{ word: string; sound: string; /** How much it counts, by what has it. */ has: Map<string, number> }>;
+/** A word as it is written and as it sounds. */
+type Written = Readonly<{ word: string; sound: string; consonants: number }>;
+type Term = Written & Readonly<{ /** How much it counts, by what has it. */ has: Map<string, number> }>;
+
+/** Answers kept: of the words that someone types, all but the last stay the same. */
+const MOST_KEPT = 16;
 
 export class Names {
   readonly #terms = new Map<string, Term>();
   readonly #words = new Map<string, readonly string[]>();
+  readonly #answers = new Map<string, ReadonlyMap<string, number>>();
 
   /** Sets the names of something; none takes it out. */
   put(id: string, names: readonly Name[]): void {
+    this.#answers.clear();
     for (const word of this.#words.get(id) ?? []) this.#forget(word, id);
     const words = new Map<string, number>();
     for (const name of names) for (const [word, counts] of counted(name)) words.set(word, Math.max(counts, words.get(word) ?? 0));
@@ -28,17 +35,21 @@ export class Names {
     else this.#words.delete(id);
   }
 
-  clear(): void {
-    this.#terms.clear();
-    this.#words.clear();
-  }
-
   /** How well each thing has a typed word, from 0 to 1; `misspelt`: also where there are errors in it. */
   having(typed: string, misspelt: boolean): ReadonlyMap<string, number> {
-    const sound = soundOf(typed);
+    const key = `${misspelt ? "~" : "="}${typed}`;
+    const kept = this.#answers.get(key);
+    if (kept) return kept;
+    if (this.#answers.size >= MOST_KEPT) this.#answers.clear();
+    const found = this.#look(written(typed), misspelt);
+    this.#answers.set(key, found);
+    return found;
+  }
+
+  #look(typed: Written, misspelt: boolean): ReadonlyMap<string, number> {
     const found = new Map<string, number>();
     for (const term of this.#terms.values()) {
-      const nearness = rightly(typed, sound, term) || (misspelt ? wrongly(sound, term) : 0);
+      const nearness = rightly(typed, term) || (misspelt ? wrongly(typed, term) : 0);
       if (nearness === 0) continue;
       for (const [id, counts] of term.has) found.set(id, Math.max(nearness * counts, found.get(id) ?? 0));
     }
@@ -48,7 +59,7 @@ export class Names {
   #term(word: string): Term {
     const known = this.#terms.get(word);
     if (known) return known;
-    const term = { word, sound: soundOf(word), has: new Map<string, number>() };
+    const term = { ...written(word), has: new Map<string, number>() };
     this.#terms.set(word, term);
     return term;
   }
@@ -68,20 +79,25 @@ function counted({ text, weight }: Name): [word: string, counts: number][] {
   return [...words, ...joined].map((word) => [word, counts]);
 }
 
-function rightly(typed: string, sound: string, { word, sound: its }: Term): number {
-  if (word === typed) return near.whole;
-  if (word.startsWith(typed)) return near.begins - rest(typed, word);
-  if (its === sound) return near.sounds;
-  return sound.length > 2 && its.startsWith(sound) ? near.beginsBySound - rest(sound, its) : 0;
+function written(word: string): Written {
+  const sound = soundOf(word);
+  return { word, sound, consonants: consonantsOf(sound) };
 }
 
-function wrongly(sound: string, { sound: its }: Term): number {
+function rightly(typed: Written, { word, sound }: Written): number {
+  if (word === typed.word) return near.whole;
+  if (word.startsWith(typed.word)) return near.begins - rest(typed.word, word);
+  if (sound === typed.sound) return near.sounds;
+  return typed.sound.length > 2 && sound.startsWith(typed.sound) ? near.beginsBySound - rest(typed.sound, sound) : 0;
+}
+
+function wrongly({ sound, consonants }: Written, meant: Written): number {
   const most = mostErrors(sound.length);
-  if (most === 0) return 0;
-  const whole = errorsIn(sound, its, most);
+  if (most === 0 || farApart(consonants, meant.consonants, most)) return 0;
+  const whole = farApart(meant.consonants, consonants, most) ? Number.POSITIVE_INFINITY : errorsIn(sound, meant.sound, most);
   if (whole <= most) return near.misspelt - whole * ERROR;
-  const begun = sound.length > 4 ? errorsIn(sound, its, 1, true) : 2; // of a few letters anything is the beginning
-  return begun <= 1 ? near.beginsMisspelt - begun * ERROR - rest(sound, its) : 0;
+  const begun = sound.length > 4 ? errorsIn(sound, meant.sound, 1, true) : 2; // of a few letters anything is the beginning
+  return begun <= 1 ? near.beginsMisspelt - begun * ERROR - rest(sound, meant.sound) : 0;
 }
 
 const rest = (typed: string, word: string): number => RESTS * Math.max(0, 1 - typed.length / word.length);

@@ -13,16 +13,20 @@ const WORTH_SHOWING = 0.8;
 /** What a thumb scrolls through; more letters find the rest. */
 const MOST = { planting: 60, kind: 30 } as const;
 
+/** Something to be found, and under which references its names stand in the index. */
+type Entry<T> = Readonly<{ it: T; refs: readonly string[] }>;
+
 /** What is found: a planting has its kind's and its bed's names, and a label of its own. */
 export class Search {
   readonly #names = new Names();
-  readonly #kinds = new Map<string, Kind>();
-  readonly #plantings = new Map<string, Planting>();
+  readonly #kinds = new Map<string, Entry<Kind>>();
+  readonly #plantings = new Map<string, Entry<Planting>>();
 
   putKind(id: string, kind: Kind | null): void {
-    if (kind) this.#kinds.set(id, kind);
+    const ref = `kind/${id}`;
+    if (kind) this.#kinds.set(id, { it: kind, refs: [ref] });
     else this.#kinds.delete(id);
-    this.#names.put(`kind/${id}`, kind ? kindNames(kind) : []);
+    this.#names.put(ref, kind ? kindNames(kind) : []);
   }
 
   putBed(id: string, bed: Bed | null): void {
@@ -30,9 +34,10 @@ export class Search {
   }
 
   putPlanting(id: string, planting: Planting | null): void {
-    if (planting) this.#plantings.set(id, planting);
+    const ref = `planting/${id}`;
+    if (planting) this.#plantings.set(id, { it: planting, refs: [ref, `kind/${planting.kind}`, `bed/${planting.bed}`] });
     else this.#plantings.delete(id);
-    this.#names.put(`planting/${id}`, planting ? [{ text: planting.label ?? "", weight: weights.label }] : []);
+    this.#names.put(ref, planting ? [{ text: planting.label ?? "", weight: weights.label }] : []);
   }
 
   /**
@@ -53,29 +58,48 @@ export class Search {
 
   #having(words: readonly string[], misspelt: boolean, whole: boolean): readonly Hit[] {
     const found = words.map((word) => this.#names.having(word, misspelt));
-    const score = (...refs: string[]): number => scoreOf(found.map((one) => Math.max(...refs.map((ref) => one.get(ref) ?? 0))), whole);
-    const hits: Hit[] = [];
-    for (const planting of this.#plantings.values()) {
-      const its = score(`planting/${planting.id}`, `kind/${planting.kind}`, `bed/${planting.bed}`);
-      if (its > 0) hits.push({ what: "planting", planting, kind: this.#kinds.get(planting.kind ?? "") ?? null, score: its, whole });
-    }
-    for (const kind of this.#kinds.values()) {
-      const its = score(`kind/${kind.id}`);
-      if (its > 0) hits.push({ what: "kind", kind, score: its, whole });
-    }
-    return best(hits);
+    const plantings = scored(this.#plantings, found, whole);
+    const kinds = scored(this.#kinds, found, whole);
+    const least = WORTH_SHOWING * Math.max(bestOf(plantings), bestOf(kinds));
+    return [
+      ...best(plantings, least, MOST.planting).map(({ it, score }): Hit => ({ what: "planting", planting: it, kind: this.#kinds.get(it.kind ?? "")?.it ?? null, score, whole })),
+      ...best(kinds, least, MOST.kind).map(({ it, score }): Hit => ({ what: "kind", kind: it, score, whole })),
+    ].sort((a, b) => Number(a.what === "kind") - Number(b.what === "kind") || b.score - a.score || compare(nameIn(a), nameIn(b)));
   }
 }
 
-/** The mean over the words; nothing where one is missing and all are wanted. */
-function scoreOf(each: readonly number[], all: boolean): number {
-  return all && each.includes(0) ? 0 : each.reduce((sum, one) => sum + one, 0) / each.length;
+type Found = readonly ReadonlyMap<string, number>[];
+type Scored<T> = Readonly<{ it: T; score: number }>;
+
+function scored<T>(entries: ReadonlyMap<string, Entry<T>>, found: Found, all: boolean): Scored<T>[] {
+  const scored: Scored<T>[] = [];
+  for (const { it, refs } of entries.values()) {
+    const score = scoreOf(refs, found, all);
+    if (score > 0) scored.push({ it, score });
+  }
+  return scored;
 }
 
-function best(hits: readonly Hit[]): readonly Hit[] {
-  const least = WORTH_SHOWING * Math.max(0, ...hits.map(({ score }) => score));
-  const worth = hits.filter(({ score }) => score >= least).sort((a, b) => b.score - a.score || compare(nameIn(a), nameIn(b)));
-  return (["planting", "kind"] as const).flatMap((what) => worth.filter((hit) => hit.what === what).slice(0, MOST[what]));
+/** The mean over the words, each in the name that has it best; nothing where one is missing and all are wanted. */
+function scoreOf(refs: readonly string[], found: Found, all: boolean): number {
+  let sum = 0;
+  for (const word of found) {
+    let most = 0;
+    for (const ref of refs) most = Math.max(most, word.get(ref) ?? 0);
+    if (most === 0 && all) return 0;
+    sum += most;
+  }
+  return sum / found.length;
+}
+
+const bestOf = (scored: readonly Scored<unknown>[]): number => scored.reduce((most, { score }) => Math.max(most, score), 0);
+
+/** The `most` best that reach `least`; told by number alone, since sorting thousands by name is slow. */
+function best<T>(scored: readonly Scored<T>[], least: number, most: number): readonly Scored<T>[] {
+  const cut = Float64Array.from(scored, ({ score }) => -score).sort()[most - 1];
+  if (cut === undefined || -cut < least) return scored.filter(({ score }) => score >= least);
+  const better = scored.filter(({ score }) => score > -cut);
+  return [...better, ...scored.filter(({ score }) => score === -cut).slice(0, most - better.length)];
 }
 
 function kindNames({ name, synonyms, common }: Kind): Name[] {

@@ -35,30 +35,53 @@ export function mostErrors(length: number): number {
   return length < 6 ? 1 : length < 9 ? 2 : 3;
 }
 
+/** Which consonants a word has, one bit each. */
+export function consonantsOf(word: string): number {
+  let bits = 0;
+  for (let i = 0; i < word.length; i++) if (!vowels.has(word[i]!)) bits |= 1 << (word.charCodeAt(i) & 31);
+  return bits;
+}
+
+/** Whether more than `most` consonants of the one are not in the other, and so as many errors: soon told, and true of most words. */
+export function farApart(one: number, other: number, most: number): boolean {
+  let [missing, count] = [one & ~other, 0];
+  for (; missing !== 0; missing &= missing - 1) count += 1;
+  return count > most;
+}
+
+const LONGEST = 40; // letters of a word that are compared; no name has more
+const rows: [Float64Array, Float64Array, Float64Array] = [new Float64Array(LONGEST + 1), new Float64Array(LONGEST + 1), new Float64Array(LONGEST + 1)];
+
 /**
  * What is wrong in `typed` against `meant`: letters more, fewer, other or swapped
  * with their neighbour, one error each, a wrong vowel half of one. `beginning`:
- * against the likest beginning of `meant`. Infinity above `most`.
+ * against the likest beginning of `meant`. Infinity above `most`. It is the
+ * optimal string alignment distance (Damerau 1964, restricted).
  */
 export function errorsIn(typed: string, meant: string, most: number, beginning = false): number {
   if (typed.length - meant.length > most || (!beginning && meant.length - typed.length > most)) return Number.POSITIVE_INFINITY;
-  const end = beginning ? Math.min(meant.length, typed.length + Math.floor(most)) : meant.length;
-  let [before, last]: [number[], number[]] = [[], Array.from({ length: end + 1 }, (_, j) => j)];
+  const end = Math.min(LONGEST, beginning ? typed.length + Math.floor(most) : meant.length, meant.length);
+  let [before, last, row] = rows;
+  for (let j = 0; j <= end; j++) last[j] = j;
   for (let i = 1; i <= typed.length; i++) {
-    const row = [i];
-    for (let j = 1; j <= end; j++) row.push(leastAt(typed, meant, [i, j], [before, last, row]));
-    if (Math.min(...row) > most) return Number.POSITIVE_INFINITY;
-    [before, last] = [last, row];
+    if (nextRow(typed, meant, i, end, before, last, row) > most) return Number.POSITIVE_INFINITY;
+    [before, last, row] = [last, row, before];
   }
-  const least = beginning ? Math.min(...last) : last[end]!;
+  const least = beginning ? Math.min(...last.subarray(0, end + 1)) : last[end]!;
   return least > most ? Number.POSITIVE_INFINITY : least;
 }
 
-/** The optimal string alignment distance (Damerau 1964, restricted) at one place of its table. */
-function leastAt(typed: string, meant: string, [i, j]: [number, number], [before, last, row]: readonly [number[], number[], number[]]): number {
-  const [a, b] = [typed[i - 1]!, meant[j - 1]!];
-  const other = a === b ? 0 : vowels.has(a) && vowels.has(b) ? WRONG_VOWEL : 1;
-  const least = Math.min(last[j - 1]! + other, last[j]! + 1, row[j - 1]! + 1);
-  const swapped = i > 1 && j > 1 && a === meant[j - 2] && b === typed[i - 2];
-  return swapped ? Math.min(least, before[j - 2]! + 1) : least;
+/** Fills the next row of the table of errors from the two above it; gives the least in it. */
+function nextRow(typed: string, meant: string, i: number, end: number, before: Float64Array, last: Float64Array, row: Float64Array): number {
+  let least = (row[0] = i);
+  const a = typed[i - 1]!;
+  for (let j = 1; j <= end; j++) {
+    const b = meant[j - 1]!;
+    const other = a === b ? 0 : vowels.has(a) && vowels.has(b) ? WRONG_VOWEL : 1;
+    let errors = Math.min(last[j - 1]! + other, last[j]! + 1, row[j - 1]! + 1);
+    if (i > 1 && j > 1 && a === meant[j - 2] && b === typed[i - 2]) errors = Math.min(errors, before[j - 2]! + 1);
+    row[j] = errors;
+    least = Math.min(least, errors);
+  }
+  return least;
 }
