@@ -13,7 +13,22 @@ import (
 // it.
 func (e *Engine) Assess(on garden.Day) Assessment {
 	r := e.reckon(on)
-	var findings []Finding
+	return Assessment{
+		On:       on,
+		Season:   seasonOf(r),
+		Skipped:  e.Skipped(),
+		Findings: slices.Clone(e.findings(r)),
+		Tasks:    e.openTasks(r),
+	}
+}
+
+// findings lists what is found of all plantings, what is worth a look first, once
+// per change of the book. The caller must not write into it.
+func (e *Engine) findings(r *reckoned) []Finding {
+	if r.findings != nil {
+		return r.findings
+	}
+	findings := []Finding{}
 	crowded, hidden := e.crowdedFindings(r), e.hiddenFindings(r)
 	for _, planting := range r.round {
 		findings = append(findings, e.plantFindings(r, planting)...)
@@ -23,15 +38,10 @@ func (e *Engine) Assess(on garden.Day) Assessment {
 			}
 		}
 	}
-	e.dismiss(findings, on)
+	e.dismiss(findings, r.on)
 	sortFindings(findings)
-	return Assessment{
-		On:       on,
-		Season:   seasonOf(r),
-		Skipped:  e.Skipped(),
-		Findings: orEmpty(findings),
-		Tasks:    e.openTasks(r),
-	}
+	r.findings = findings
+	return findings
 }
 
 // plantFindings is what one planting's own looks and weather say of it.

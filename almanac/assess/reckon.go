@@ -22,6 +22,7 @@ type reckoned struct {
 	light    *sunlight      // nil where the garden's place is not known
 	air      *water.Weather // nil until somebody may be dry; see dry.go
 	walls    []place.Room   // nil until then, too
+	findings []Finding      // nil until somebody asks
 }
 
 // reckon works the garden out for one day, once per change of the book.

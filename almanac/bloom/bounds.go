@@ -32,6 +32,12 @@ func (t *turn) readSights() {
 	}
 }
 
+// readAfresh reads the sights of a flush as if none had been read before.
+func (t *turn) readAfresh() {
+	t.After, t.By, t.EndAfter, t.EndBy, t.Seen = nil, nil, nil, nil, Seen{}
+	t.readSights()
+}
+
 // boundOpening finds where the looks change from before to after opening with
 // the fewest of them misread. Where several changes are as good, the bounds
 // reach over all of them.

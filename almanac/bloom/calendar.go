@@ -13,8 +13,6 @@ import (
 type turn struct {
 	Flush
 	opens, ends float64 // expected, days from 1 January 1970
-	atLeastDays float64 // it lasts, where that is certain
-	seen        []sight
 }
 
 // Flushes turns plantings, their looks and their kinds' windows into flushes, up

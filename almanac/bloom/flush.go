@@ -33,6 +33,9 @@ type Flush struct {
 
 	Standing Standing
 	Seen     Seen
+
+	seen        []sight // what the looks at it said, in order
+	atLeastDays float64 // it lasts, where that is certain
 }
 
 // Seen is what the looks at one flush were, for evidence; nil is none.

@@ -63,13 +63,8 @@ func (p Plant) shareLooks(turns []turn) {
 		if !tells || len(turns) == 0 {
 			continue
 		}
-		i := max(current, ground(turns, float64(s.day)))
-		if look.Flush != nil {
-			i = named(turns, float64(s.day), *look.Flush, i)
-		} else {
-			i = drawn(turns, s, i)
-		}
-		if i < 0 || turns[i].strayed(s) {
+		i := whose(turns, s, look.Flush, current)
+		if i < 0 {
 			continue
 		}
 		turns[i].seen = append(turns[i].seen, s)
@@ -77,6 +72,21 @@ func (p Plant) shareLooks(turns []turn) {
 			current = max(current, i)
 		}
 	}
+}
+
+// whose is the turn that a sight is about, current being the last in which bud or
+// flower was seen, and flush what the observer said; −1 when it is about none.
+func whose(turns []turn, s sight, flush *int, current int) int {
+	i := max(current, ground(turns, float64(s.day)))
+	if flush != nil {
+		i = named(turns, float64(s.day), *flush, i)
+	} else {
+		i = drawn(turns, s, i)
+	}
+	if i < 0 || turns[i].strayed(s) {
+		return -1
+	}
+	return i
 }
 
 // ground is the turn in whose stretch of time a day falls.

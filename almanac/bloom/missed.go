@@ -60,9 +60,14 @@ func (f *Flush) unmet(cast forecast) float64 {
 	if f.Seen.LastBud != nil {
 		after = f.ofYear(*f.Seen.LastBud)
 	}
+	return cast.closing(f).unmet(after, f.lookDays())
+}
+
+// lookDays are the days of the looks that bound the flush, of its year.
+func (f *Flush) lookDays() []float64 {
 	looks := make([]float64, len(f.Seen.Days))
 	for i, day := range f.Seen.Days {
 		looks[i] = f.ofYear(day)
 	}
-	return cast.closing(f).unmet(after, looks)
+	return looks
 }

@@ -95,10 +95,18 @@ func (j *Judgement) standing(f *Flush) {
 	j.Evidence = append(j.Evidence, say)
 }
 
-// read judges a flush by its looks.
+// read judges a flush by its looks and says why.
 func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
+	j.call(f, cast, on)
+	j.lateness(f, cast)
+	j.flowering(f, cast)
+	j.Evidence = m.evidence(j, f, cast)
+}
+
+// call calls the verdict on a flush by its looks.
+func (j *Judgement) call(f *Flush, cast forecast, on float64) {
 	late, early := f.byLuck(cast), stats.RoundProbability(1-cast.beyond(bound(f.By, 1)))
-	median := j.Expect.Open.P50
+	median := stats.RoundDays(cast.opening().P50)
 	allowed := cast.lateBy(f)
 	lookedAt := f.After != nil && *f.After >= median || f.Seen.LastLook != nil && f.ofYear(*f.Seen.LastLook) >= median && late <= allowed
 	switch {
@@ -127,9 +135,6 @@ func (m *Model) read(j *Judgement, f *Flush, cast forecast, on float64) {
 	default:
 		j.Verdict, j.Probability = Due, &late
 	}
-	j.lateness(f, cast)
-	j.flowering(f, cast)
-	j.Evidence = m.evidence(j, f, cast)
 }
 
 // byLuck is the chance of being this late by luck, rounded: of having opened no

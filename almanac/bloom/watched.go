@@ -36,8 +36,7 @@ func (w *watched) readAgain(m moved, kind *garden.Kind) {
 	again := false
 	for i := range w.turns {
 		if t := &w.turns[i]; len(t.seen) > 0 && t.last(flower) < 0 {
-			t.After, t.By, t.EndAfter, t.EndBy, t.Seen = nil, nil, nil, nil, Seen{}
-			t.readSights()
+			t.readAfresh()
 			again = true
 		}
 	}

@@ -41,16 +41,19 @@ func (s *Standing) Forget(text []byte) ([]byte, error) {
 	return []byte("{}\n"), nil
 }
 
-// Ask answers a verb; "assess" and "picture" are answered from the records that
-// are kept, and need none in the question.
+// Ask answers a verb; "assess", "worth" and "picture" are answered from the records
+// that are kept, and need none in the question.
 func (s *Standing) Ask(verb string, in []byte) ([]byte, error) {
 	switch verb {
-	case "assess":
+	case "assess", "worth":
 		var question struct {
 			On garden.Day `json:"on"`
 		}
 		if err := read(in, &question); err != nil {
-			return nil, fmt.Errorf("assess: %w", err)
+			return nil, fmt.Errorf("%s: %w", verb, err)
+		}
+		if verb == "worth" {
+			return write(s.engine.Worth(question.On))
 		}
 		return write(s.engine.Assess(question.On))
 	case "picture":
@@ -88,6 +91,14 @@ func assessGarden(q assessQuestion) (assess.Assessment, error) {
 	answer := engine.Assess(q.On)
 	answer.Skipped = append(answer.Skipped, unreadable...)
 	return answer, nil
+}
+
+func worthOf(q assessQuestion) (assess.Worth, error) {
+	engine, _, err := engineOf(q.Records)
+	if err != nil {
+		return assess.Worth{}, err
+	}
+	return engine.Worth(q.On), nil
 }
 
 func pictureOf(q pictureQuestion) (assess.Picture, error) {

@@ -67,7 +67,7 @@ func newGoldens(t *testing.T) []byte {
 	var lines bytes.Buffer
 	for _, verb := range verbs.All() {
 		inputs := append(verbstest.Seeds(verb), verbstest.Varied(verb, goldenEach)...)
-		if verb.Name == "assess" {
+		if verb.Name == "assess" || verb.Name == "worth" {
 			inputs = append(inputs, inventedQuestion(t))
 		}
 		for _, in := range inputs {

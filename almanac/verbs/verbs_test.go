@@ -59,6 +59,8 @@ func TestErrorsNameWhatIsWrong(t *testing.T) {
 		{"assess", `{"records":[]}`, `field "on" is missing`},
 		{"assess", `{"on":"10 July","records":[]}`, "YYYY-MM-DD"},
 		{"assess", `{"on":"2015-07-10","records":{}}`, `field "records"`},
+		{"worth", `{"records":[]}`, `field "on" is missing`},
+		{"worth", `{"on":"2015-07-10","records":{}}`, `field "records"`},
 		{"picture", `{"on":"2015-07-10","planting":"p","records":[]}`, `planting "p" is not among the records`},
 		{"divine", `{}`, `there is no verb "divine"`},
 	}
@@ -117,7 +119,7 @@ func TestAStandingAlmanacAnswersAsTheVerbDoes(t *testing.T) {
 	if _, err := standing.Upsert([]byte(records)); err != nil {
 		t.Fatal(err)
 	}
-	for _, verb := range []string{"assess", "picture"} {
+	for _, verb := range []string{"assess", "worth", "picture"} {
 		question := map[string]any{"on": "2015-07-10"}
 		if verb == "picture" {
 			question["planting"] = "p"

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -72,17 +73,17 @@ func TestPhoneAndServerAgree(t *testing.T) {
 			}
 		}
 	}
-	if line != len(phone) || answered < inventedGardens+(len(verbs.All())-2)*variedEach {
+	if line != len(phone) || answered < inventedGardens+(len(verbs.All())-3)*variedEach {
 		t.Errorf("compared %d lines of %d, of which %d are answers", line, len(phone), answered)
 	}
 }
 
-// verbQuestion asks one verb in many ways. A standing almanac answers assess and
-// picture from what it keeps, as above, and refuses records here.
+// verbQuestion asks one verb in many ways. A standing almanac answers assess, worth
+// and picture from what it keeps, as above, and refuses records here.
 func verbQuestion(t *testing.T, verb verbs.Verb) question {
 	t.Helper()
 	inputs := verbstest.Seeds(verb)
-	if verb.Name != "assess" && verb.Name != "picture" {
+	if !slices.Contains([]string{"assess", "worth", "picture"}, verb.Name) {
 		varied := verbstest.Varied(verb, variedEach)
 		if len(varied) < variedEach {
 			t.Errorf("%s: only %d inputs that it answers", verb.Name, len(varied))
@@ -124,9 +125,9 @@ func questionOf(t *testing.T, records []garden.Record, on garden.Day) question {
 	if err != nil {
 		t.Fatal(err)
 	}
-	q := question{Records: text, Ask: []asked{{"assess", fmt.Sprintf(`{"on":%q}`, on)}}}
+	q := question{Records: text, Ask: []asked{{"assess", fmt.Sprintf(`{"on":%q}`, on)}, {"worth", fmt.Sprintf(`{"on":%q}`, on)}}}
 	for _, record := range records {
-		if record.Ref.Kind == garden.PlantingRecord && len(q.Ask) <= picturesEach {
+		if record.Ref.Kind == garden.PlantingRecord && len(q.Ask) < 2+picturesEach {
 			q.Ask = append(q.Ask, asked{"picture", fmt.Sprintf(`{"on":%q,"planting":%q}`, on, record.Ref.ID)})
 		}
 	}

@@ -7,7 +7,7 @@ import (
 
 // largeGardens are records for the verbs that read them, each large in one way.
 func largeGardens(verb string) []Large {
-	if verb != "assess" && verb != "picture" {
+	if verb != "assess" && verb != "worth" && verb != "picture" {
 		return nil
 	}
 	const kinds = `{"record":"kind/k%d","fields":{"name":"Kind","habit":"shrub","foliage":"deciduous","heightCm":[100,200],"spreadCm":[100,200],"yearsToSize":5,"bloom":[{"from":"04-10","to":"05-10"},{"from":"06-10","to":"07-10","needs":"deadhead"},{"from":"09-01","to":"10-01"}]}}`

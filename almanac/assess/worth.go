@@ -1,0 +1,156 @@
+package assess
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"haulm/almanac/bloom"
+	"haulm/almanac/stats"
+	"haulm/garden"
+)
+
+// A Worth says where a look today would settle most: every planting that stands,
+// by gain and then in round order.
+type Worth struct {
+	On        garden.Day      `json:"on"`
+	Plantings []PlantingWorth `json:"plantings"`
+}
+
+// A PlantingWorth is what a look at one planting would settle, in bits: how much less
+// unsure of its open questions it leaves one on average. Gain is the sum over the
+// reasons, which are about different things; with none, a look settles nothing.
+type PlantingWorth struct {
+	Planting string   `json:"planting"`
+	Gain     float64  `json:"gain"`
+	Reasons  []Reason `json:"reasons"` // largest gain first
+}
+
+// A Reason is one thing that a look would settle: a code that picks the sentence, and
+// the values that it names.
+type Reason struct {
+	Code        string      `json:"code"`
+	Gain        float64     `json:"gain"`
+	Flush       *int        `json:"flush,omitempty"`       // from 0; where it is about flower
+	Day         *garden.Day `json:"day,omitempty"`         // of the last look, or until when it sleeps
+	Probability *float64    `json:"probability,omitempty"` // of what the code says
+	Verdict     string      `json:"verdict,omitempty"`     // of the finding to look into
+}
+
+// Worth answers where a look today would settle most.
+func (e *Engine) Worth(on garden.Day) Worth {
+	r := e.reckon(on)
+	found := map[string][]Finding{}
+	for _, f := range e.findings(r) {
+		found[f.Planting] = append(found[f.Planting], f)
+	}
+	worth := Worth{On: on, Plantings: make([]PlantingWorth, 0, len(r.round))}
+	for _, planting := range r.round {
+		worth.Plantings = append(worth.Plantings, worthOf(planting.ID, e.reasons(r, planting, found[planting.ID])))
+	}
+	slices.SortStableFunc(worth.Plantings, func(a, b PlantingWorth) int { return cmp.Compare(b.Gain, a.Gain) })
+	return worth
+}
+
+// worthOf sums reasons, and leaves out those that settle nothing and explain nothing.
+func worthOf(planting string, reasons []Reason) PlantingWorth {
+	w := PlantingWorth{Planting: planting, Reasons: []Reason{}}
+	sum := 0.0
+	for _, reason := range reasons {
+		if reason.Gain = stats.RoundProbability(reason.Gain); reason.Gain > 0 || reason.Code == "asleep" {
+			w.Reasons = append(w.Reasons, reason)
+			sum += reason.Gain
+		}
+	}
+	slices.SortStableFunc(w.Reasons, func(a, b Reason) int { return cmp.Compare(b.Gain, a.Gain) })
+	w.Gain = stats.RoundProbability(sum)
+	return w
+}
+
+// reasons lists what a look at one planting would settle. At one that sleeps there
+// is nothing to see.
+func (e *Engine) reasons(r *reckoned, planting garden.Planting, found []Finding) []Reason {
+	for _, f := range found {
+		if f.Verdict == "dormant" {
+			return []Reason{{Code: "asleep", Day: f.Evidence[0].Day}}
+		}
+	}
+	reasons := flowerReasons(r, planting, found)
+	for _, f := range found {
+		if f.WorthALook && f.Flush == nil {
+			reasons = append(reasons, e.findingReason(r, f))
+		}
+	}
+	return reasons
+}
+
+// flowerReasons are the flushes of which a look would settle whether something is
+// the matter, but for those whose finding was put aside.
+func flowerReasons(r *reckoned, planting garden.Planting, found []Finding) []Reason {
+	var reasons []Reason
+	for _, w := range r.flower.Worth(planting.ID) {
+		aside := slices.ContainsFunc(found, func(f Finding) bool {
+			return f.Dismissed != nil && f.Year == w.Year && f.Flush != nil && *f.Flush == w.Flush
+		})
+		if !aside {
+			reasons = append(reasons, flowerReason(w))
+		}
+	}
+	return reasons
+}
+
+// flowerReason picks the code: what it is called already, what is likely to be seen,
+// what the verdict would be where nothing is.
+func flowerReason(w bloom.Worth) Reason {
+	reason := Reason{Code: "may-have-opened", Gain: w.Bits, Flush: &w.Flush, Day: w.LastLook, Probability: &w.Opened}
+	switch {
+	case late(w.Now):
+		reason.Code, reason.Probability = "late-still", &w.InFlower
+	case w.Over > w.InFlower:
+		reason.Code, reason.Probability = "may-be-over", &w.Over
+	case late(w.Shut):
+		reason.Code, reason.Probability = "settles-late", &w.InFlower
+	}
+	return reason
+}
+
+// late tells the verdicts that say that something is the matter with a flush.
+func late(v bloom.Verdict) bool {
+	return v == bloom.Late || v == bloom.LaterThanTheBook || v == bloom.NoFlowerSeen
+}
+
+// How fast what was found changes, in days after which it is as likely as not to have
+// changed, for better or worse: signs of trouble and drought in a fortnight, which is
+// two or three rains; what growth and place do to a plant in a season of half a year.
+const changesInDays, growsInDays = 14.0, 183.0
+
+// findingReason is what a look at a finding would settle that is not about flower:
+// whether it still holds, of which the less is known the longer nobody came. The
+// chance of a change grows from none to evens.
+func (e *Engine) findingReason(r *reckoned, f Finding) Reason {
+	reason := Reason{Code: "finding", Gain: 1, Verdict: f.Verdict}
+	looks := e.looks.until(f.Planting, r.on)
+	if len(looks) == 0 {
+		return reason
+	}
+	reason.Day = &looks[len(looks)-1].day
+	since := float64(r.on - *reason.Day)
+	reason.Gain = unsure((1 - math.Exp2(-since/changesWithin(f.Verdict))) / 2)
+	return reason
+}
+
+func changesWithin(verdict string) float64 {
+	switch verdict {
+	case "dry", "troubled", "frost-below-minimum", "not-up":
+		return changesInDays
+	}
+	return growsInDays
+}
+
+// unsure is the entropy in bits of what is so with chance p.
+func unsure(p float64) float64 {
+	if p <= 0 || p >= 1 {
+		return 0
+	}
+	return -p*math.Log2(p) - (1-p)*math.Log2(1-p)
+}
