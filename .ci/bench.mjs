@@ -27,8 +27,10 @@ const rows = [
   ["server", "BenchmarkServerMemory", "MB-while-pulled", "server RssAnon while 100,000 records are pulled, MB", 1, "≤", 64],
   ["server", "BenchmarkServerStart", "ns/op", "start with 100,000 records, ms", 1e-6],
   ["almanac/assess", "BenchmarkAssess", "ns/op", "assess 500 plantings over 5 years natively, ms", 1e-6, "≤", 100],
+  ["almanac/assess", "BenchmarkWorth", "ns/op", "then what a look at each is worth, ms", 1e-6, "≤", 100],
   ["pwa/wasm", "BenchmarkAssessInWebAssembly", "ms/load", "WebAssembly: load all their records, ms", 1],
   ["pwa/wasm", "BenchmarkAssessInWebAssembly", "ms/assess", "WebAssembly: assess them, ms", 1],
+  ["pwa/wasm", "BenchmarkAssessInWebAssembly", "ms/worth", "WebAssembly: then what a look at each is worth, ms", 1],
   ["almanac/sun", "BenchmarkYearOfSun", "ns/op", "a year of sun hours for 200 points among 100 structures, ms", 1e-6, "≤", 1000],
   ["almanac/verbs", "BenchmarkVerbWorst", "s/worst", "the slowest verb on awkward inputs of up to 1 MB, s", 1, "≤", 1],
 ];

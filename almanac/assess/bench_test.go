@@ -76,11 +76,28 @@ func BenchmarkUpsert(b *testing.B) {
 	}
 }
 
-func loaded(b *testing.B, records []garden.Record) *assess.Engine {
+func loaded(b testing.TB, records []garden.Record) *assess.Engine {
 	engine, err := assess.New()
 	if err != nil {
 		b.Fatal(err)
 	}
 	engine.Upsert(records)
 	return engine
+}
+
+// BenchmarkWorth measures what the worth of looks takes on top of an assessment, as
+// the phone asks for it after each: of the same garden, when one record has changed.
+func BenchmarkWorth(b *testing.B) {
+	records, err := assesstest.Invent(large)
+	if err != nil {
+		b.Fatal(err)
+	}
+	engine := loaded(b, records)
+	for b.Loop() {
+		b.StopTimer()
+		engine.Upsert(records[len(records)-1:])
+		engine.Assess(large.Today())
+		b.StartTimer()
+		engine.Worth(large.Today())
+	}
 }

@@ -93,19 +93,20 @@ func flowerReasons(r *reckoned, planting garden.Planting, found []Finding) []Rea
 			return f.Dismissed != nil && f.Year == w.Year && f.Flush != nil && *f.Flush == w.Flush
 		})
 		if !aside {
-			reasons = append(reasons, flowerReason(w))
+			reasons = append(reasons, flowerReason(w, r.on))
 		}
 	}
 	return reasons
 }
 
 // flowerReason picks the code: what it is called already, what is likely to be seen,
-// what the verdict would be where nothing is.
-func flowerReason(w bloom.Worth) Reason {
+// what the verdict would be where nothing is. What is called late stays so whatever a
+// look finds; that settles whether it flowers at all, as with other findings.
+func flowerReason(w bloom.Worth, on garden.Day) Reason {
 	reason := Reason{Code: "may-have-opened", Gain: w.Bits, Flush: &w.Flush, Day: w.LastLook, Probability: &w.Opened}
 	switch {
 	case late(w.Now):
-		reason.Code, reason.Probability = "late-still", &w.InFlower
+		reason.Code, reason.Probability, reason.Gain = "late-still", nil, math.Max(w.Bits, changedSince(w.LastLook, on, flowersInDays))
 	case w.Over > w.InFlower:
 		reason.Code, reason.Probability = "may-be-over", &w.Over
 	case late(w.Shut):
@@ -119,24 +120,31 @@ func late(v bloom.Verdict) bool {
 	return v == bloom.Late || v == bloom.LaterThanTheBook || v == bloom.NoFlowerSeen
 }
 
-// How fast what was found changes, in days after which it is as likely as not to have
-// changed, for better or worse: signs of trouble and drought in a fortnight, which is
-// two or three rains; what growth and place do to a plant in a season of half a year.
-const changesInDays, growsInDays = 14.0, 183.0
+// How fast what was found changes, in days in which half of what may change has: signs
+// of trouble and drought in a fortnight, which is two or three rains; a plant that is
+// late opens within a month or two, or not at all; what growth and place do to a plant
+// takes a season of half a year.
+const changesInDays, flowersInDays, growsInDays = 14.0, 30.0, 183.0
 
 // findingReason is what a look at a finding would settle that is not about flower:
 // whether it still holds, of which the less is known the longer nobody came. The
 // chance of a change grows from none to evens.
 func (e *Engine) findingReason(r *reckoned, f Finding) Reason {
-	reason := Reason{Code: "finding", Gain: 1, Verdict: f.Verdict}
-	looks := e.looks.until(f.Planting, r.on)
-	if len(looks) == 0 {
-		return reason
+	reason := Reason{Code: "finding", Verdict: f.Verdict}
+	if looks := e.looks.until(f.Planting, r.on); len(looks) > 0 {
+		reason.Day = &looks[len(looks)-1].day
 	}
-	reason.Day = &looks[len(looks)-1].day
-	since := float64(r.on - *reason.Day)
-	reason.Gain = unsure((1 - math.Exp2(-since/changesWithin(f.Verdict))) / 2)
+	reason.Gain = changedSince(reason.Day, r.on, changesWithin(f.Verdict))
 	return reason
+}
+
+// changedSince is how unsure it is, in bits, whether what changes within some days has
+// changed since a look; nil is evens.
+func changedSince(look *garden.Day, on garden.Day, within float64) float64 {
+	if look == nil {
+		return 1
+	}
+	return unsure((1 - math.Exp2(-float64(on-*look)/within)) / 2)
 }
 
 func changesWithin(verdict string) float64 {

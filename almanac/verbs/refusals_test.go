@@ -180,6 +180,7 @@ func TestWhatAVerbAloneRefuses(t *testing.T) {
 		{"theil-sen", `{"x":[1,2],"y":[1]}`, "x has 2 values and y has 1"},
 		{"theil-sen", `{"x":[1,1],"y":[1,2]}`, "two points with different x"},
 		{"tie", `{"photo":{"seen":"yesterday"},"garden":{},"plantings":[]}`, `photo.seen "yesterday"`},
+		{"worth", `{"on":"2015-07-10","records":"none"}`, `field "records" is "none" where a list of records is wanted`},
 		{"water", `{"kind":{},"on":"2015-07-10","lat":47,"soil":"moon dust","days":[]}`, `"moon dust"`},
 	}
 	asked := map[string]bool{}

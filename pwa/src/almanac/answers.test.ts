@@ -4,7 +4,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import type { Assessment, Evidence, Finding, HeightChart, Picture, ReckonedTask, Season, SeasonPart, Skipped, Strip, Verdict } from "./answers";
+import type { Assessment, Evidence, Finding, HeightChart, Picture, ReckonedTask, Season, SeasonPart, Skipped, Strip, Verdict, Worth, WorthCode, WorthReason } from "./answers";
 import type { TieAnswer } from "./tie";
 
 type Holds = (value: unknown) => boolean;
@@ -64,6 +64,13 @@ const height = object<HeightChart>({
   unit: text, band: list(object<HeightChart["band"][number]>({ day, lo: num, mid: num, hi: num })), measured: list(object<HeightChart["measured"][number]>({ day, cm: num })),
 });
 const picture = object<Picture>({ strips: list(strip), height: orNull(height) });
+const codes: Readonly<Record<WorthCode, true>> = {
+  "may-have-opened": true, "settles-late": true, "late-still": true, "may-be-over": true, "not-seen-up": true, "height-old": true, finding: true, asleep: true,
+};
+const reason = object<WorthReason>(
+  { code: oneOf(codes), gain: num, flush: count, day, probability: num, verdict: oneOf(verdicts) }, (key) => key !== "code" && key !== "gain",
+);
+const worth = object<Worth>({ on: day, plantings: list(object<Worth["plantings"][number]>({ planting: text, gain: num, reasons: list(reason) })) });
 const tie = object<TieAnswer>({
   tied: orNull(text), sure: num, lacking: text,
   candidates: list(object<TieAnswer["candidates"][number]>({ planting: text, probability: num, distanceM: orNull(num) })),
@@ -90,6 +97,12 @@ describe("what the almanac answers is as typed", () => {
     }
     const found = new Set(all.flatMap(({ findings }) => findings.map(({ verdict }) => verdict)));
     expect(found.size).toBeGreaterThan(12);
+  });
+  it("to worth", () => {
+    const all = answers("worth") as Worth[];
+    expect(all.length).toBeGreaterThan(6);
+    expect(all.filter((one) => !worth(one))).toEqual([]);
+    expect(all.some(({ plantings }) => plantings.some(({ reasons }) => reasons.length > 0))).toBe(true);
   });
   it("to picture", () => {
     const all = answers("picture");
@@ -124,5 +137,10 @@ describe("what the almanac can write", () => {
     const written = new Set(sources.flatMap((source) => [...source.matchAll(/\bVerdict(?: += |: )"([a-z-]+)"/gu)].map((match) => match[1]!)));
     expect(written.size).toBeGreaterThan(12);
     expect([...written].filter((verdict) => !(verdict in verdicts))).toEqual([]);
+  });
+  it("of reasons to look is typed, one by one", () => {
+    const written = new Set([...read("almanac/assess/worth.go").matchAll(/\bCode(?:: |(?:, reason\.\w+)+ = )"([a-z-]+)"/gu)].map((match) => match[1]!));
+    expect(written.size).toBeGreaterThan(4);
+    expect([...written].filter((code) => !(code in codes))).toEqual([]);
   });
 });

@@ -1,4 +1,4 @@
-/** The shapes that the almanac answers in, as the verbs `assess`, `picture` and `tie` write them. */
+/** The shapes that the almanac answers in, as the verbs `assess`, `worth` and `picture` write them. */
 import type { ISODay } from "../words/ids";
 
 /** The season of the plants expected to flower in one stretch: days with their standard deviation; positive is late. */
@@ -103,6 +103,35 @@ export type Assessment = Readonly<{
   findings: readonly Finding[];
   tasks: readonly ReckonedTask[];
 }>;
+
+/** What a look would settle: whether it opened unseen, whether it is late, and so on. */
+export type WorthCode =
+  | "may-have-opened" | "settles-late" | "late-still" | "may-be-over" | "not-seen-up" | "height-old" | "finding" | "asleep";
+
+export type WorthReason = Readonly<{
+  code: WorthCode;
+  /** Bits: how much less unsure a look leaves one of this, on average. */
+  gain: number;
+  /** From 0; where it is about flower. */
+  flush?: number;
+  /** Of the last look that told of it, or until when it is asleep; absent for none. */
+  day?: ISODay;
+  /** Of what the code says, 0 to 1. */
+  probability?: number;
+  /** Of the finding to look into. */
+  verdict?: Verdict;
+}>;
+
+export type PlantingWorth = Readonly<{
+  planting: string;
+  /** Bits, the sum over the reasons; 0 where a look settles nothing. */
+  gain: number;
+  /** Largest gain first. */
+  reasons: readonly WorthReason[];
+}>;
+
+/** Every planting that stands, by gain and then in round order. */
+export type Worth = Readonly<{ on: ISODay; plantings: readonly PlantingWorth[] }>;
 
 /** Days of the year; a fraction counts, below 1 and above 366 are the neighbouring years. */
 export type DaySpan = readonly [number, number];

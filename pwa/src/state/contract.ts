@@ -11,7 +11,7 @@ import type {
   Bed, FieldsOf, Garden, Kind, Observation, Planting, RecordKind, Ref, RefOf, Structure, Task, Work,
 } from "../words/records";
 import type { Trouble } from "../words/trouble";
-import type { Assessment, Picture } from "../almanac/answers";
+import type { Assessment, Picture, PlantingWorth } from "../almanac/answers";
 
 export interface Haulm {
   readonly session: Session;
@@ -259,6 +259,8 @@ export interface Reckoning {
   readonly assessment: Assessment | null;
   /** The date that the answer is for. */
   readonly on: ISODay | null;
+  /** What a look at each planting that stands would settle today; null before the first answer, which comes after the assessment. */
+  readonly worth: ReadonlyMap<string, PlantingWorth> | null;
   readonly busy: boolean;
   /** Why there is no answer, if there is none. */
   readonly trouble: Trouble | null;

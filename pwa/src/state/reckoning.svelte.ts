@@ -1,5 +1,5 @@
 import type { Almanac } from "../almanac/almanac";
-import type { Assessment, Picture } from "../almanac/answers";
+import type { Assessment, Picture, PlantingWorth, Worth } from "../almanac/answers";
 import type { AlmanacRecord } from "../almanac/protocol";
 import type { TieAnswer, TieQuestion } from "../almanac/tie";
 import type { Shown } from "../store/overlay";
@@ -32,6 +32,8 @@ export class HaulmReckoning implements Reckoning {
   #assessment = $state.raw<Assessment | null>(null);
   /** The almanac has answered since the garden was entered; before that an answer may be of the last time. */
   #answered = false;
+  #worth = $state.raw<ReadonlyMap<string, PlantingWorth> | null>(null);
+  #weighing: AbortController | null = null;
   #busy = $state(false);
   #trouble = $state.raw<Trouble | null>(null);
   /** The loading of the garden into the worker, and which worker that was. */
@@ -48,6 +50,7 @@ export class HaulmReckoning implements Reckoning {
 
   get assessment(): Assessment | null { return this.#assessment; }
   get on(): ISODay | null { return this.#assessment?.on ?? null; }
+  get worth(): ReadonlyMap<string, PlantingWorth> | null { return this.#worth; }
   get busy(): boolean { return this.#busy; }
   get trouble(): Trouble | null { return this.#trouble; }
 
@@ -73,7 +76,7 @@ export class HaulmReckoning implements Reckoning {
   leave(): void {
     this.#deaf?.();
     clearTimeout(this.#timer);
-    this.#store = this.#loaded = this.#assessment = null;
+    this.#store = this.#loaded = this.#assessment = this.#worth = null;
     this.#recalling = null;
     this.#answered = false;
     this.#changed.clear();
@@ -104,11 +107,25 @@ export class HaulmReckoning implements Reckoning {
   /** Until nothing has changed meanwhile. */
   async #reckon(): Promise<void> {
     this.#busy = true;
+    this.#weighing?.abort();
     while (this.#again && this.#store) {
       this.#again = false;
       await this.#assess(this.#store);
     }
     this.#busy = false;
+    if (this.#store && this.#answered) await this.#weigh(this.#store);
+  }
+
+  /** What each look is worth, once the assessment shows: it neither holds that up nor spoils it, and is called off by the next. */
+  async #weigh(store: Store): Promise<void> {
+    this.#weighing = new AbortController();
+    try {
+      const worth = await this.#tools.almanac.ask<Worth>("worth", { on: this.#tools.today() }, this.#weighing.signal);
+      if (store !== this.#store || this.#lost) return; // of another garden, or of an empty worker
+      this.#worth = new Map(worth.plantings.map((one) => [one.planting, one]));
+    } catch {
+      // called off, or a trouble that the next assessment tells; what was known stays
+    }
   }
 
   async #assess(store: Store): Promise<void> {

@@ -21,13 +21,19 @@ class Port implements WorkerPort {
   say = (data: unknown) => this.onmessage?.({ data } as MessageEvent);
   postMessage = (question: Question) => {
     this.asked.push(question.act === "ask" ? question.verb : question.act);
+    if (question.act === "ask" && question.verb === "worth") return this.#weigh(question.id);
     if (question.act === "upsert") for (const { record } of question.records) this.held.add(record);
     if (question.act === "forget") for (const ref of question.refs) this.held.delete(ref);
     queueMicrotask(() => this.say({ id: question.id, answer: { on: "2026-06-02", findings: [...this.held].sort() } }));
   };
+  #weigh(id: number): void {
+    const plantings = [...this.held].map((ref) => ({ planting: ref.split("/")[1], gain: 0.5, reasons: [] }));
+    queueMicrotask(() => this.say(unweighable ? { id, error: "no scales" } : { id, answer: { on: "2026-06-02", plantings } }));
+  }
 }
 
 let ports: Port[];
+let unweighable = false;
 let store: Store;
 let reckoning: HaulmReckoning;
 let proved = 0;
@@ -35,6 +41,7 @@ let proved = 0;
 beforeEach(async () => {
   ports = [];
   proved = 0;
+  unweighable = false;
   store = new Store(newId(now()), now);
   await store.agree();
   const almanac = new Almanac(() => ports[ports.push(new Port()) - 1]!);
@@ -53,7 +60,8 @@ describe("the reckoning", () => {
     await store.write([{ ref: "planting/a", set: {} }, { ref: "planting/b", set: {} }]);
     reckoning.enter(store);
     await until(["planting/a", "planting/b"]);
-    expect([reckoning.on, reckoning.busy, proved]).toEqual(["2026-06-02", false, 1]);
+    await vi.waitFor(() => expect(reckoning.busy).toBe(false)); // the answer is kept for the next time by then
+    expect([reckoning.on, proved]).toEqual(["2026-06-02", 1]);
   });
 
   it("follows what is written, and what is taken back", async () => {
@@ -85,6 +93,31 @@ describe("the reckoning", () => {
     const [same, other] = [later("this one"), later("another")];
     await Promise.all([same.recall(store), other.recall(store)]);
     expect([same.on, same.assessment?.findings, other.assessment]).toEqual(["2026-06-02", ["planting/a"], null]);
+  });
+
+  it("tells what each look is worth after the assessment, by planting", async () => {
+    await store.write([{ ref: "planting/a", set: {} }]);
+    expect(reckoning.worth).toBeNull();
+    reckoning.enter(store);
+    await vi.waitFor(() => expect(reckoning.worth?.get("a")?.gain).toBe(0.5));
+    expect(ports[0]!.asked.slice(-2)).toEqual(["assess", "worth"]);
+    await store.write([{ ref: "planting/b", set: {} }]);
+    await vi.waitFor(() => expect([...reckoning.worth!.keys()].sort()).toEqual(["a", "b"]), { timeout: 4000 });
+    reckoning.leave();
+    expect(reckoning.worth).toBeNull();
+  });
+
+  it("keeps the assessment where the worth of looks cannot be told", async () => {
+    unweighable = true;
+    await store.write([{ ref: "planting/a", set: {} }]);
+    reckoning.enter(store);
+    await vi.waitFor(() => expect(ports[0]?.asked.at(-1)).toBe("worth"));
+    await until(["planting/a"]);
+    await vi.waitFor(() => expect(reckoning.busy).toBe(false));
+    expect([reckoning.worth, reckoning.trouble]).toEqual([null, null]);
+    unweighable = false;
+    await store.write([{ ref: "planting/b", set: {} }]);
+    await vi.waitFor(() => expect(reckoning.worth?.size).toBe(2), { timeout: 4000 });
   });
 
   it("says nothing of a garden that was not fetched whole yet", async () => {
