@@ -102,7 +102,7 @@ async function speeds() {
 // being named, and false alarms in a hundred healthy plant-seasons.
 function skill() {
   const found = measurements("almanac/simulate/skill", "^BenchmarkSkill$", "1x", "4h");
-  const scenarios = [...new Set([...found.keys()].map((key) => key.split(/[/ ]/)[1]))];
+  const scenarios = [...new Set([...found.keys()].map((key) => key.split(/[/ ]/)[1]))].filter((name) => name !== "rounds");
   const told = (scenario, unit, digits = 1) => found.get(`BenchmarkSkill/${scenario} ${unit}`)?.toFixed(digits) ?? "";
   const judge = (scenario, name) => [told(scenario, `${name}-named-%`), told(scenario, `${name}-days`), told(scenario, `${name}-false/100`, 2)].join(" / ");
   const shares = ["band", "band-after", "how-late", "at-least", "season-1sd", "season-2sd"];
@@ -111,6 +111,9 @@ function skill() {
     const held = shares.map((share) => told(scenario, `haulm-${share}-%`));
     console.log(`| ${scenario} | ${["haulm", "notebook", "oracle"].map((name) => judge(scenario, name)).join(" | ")} | ${held.slice(0, 2).join(", ")} | ${held.slice(2, 4).join(", ")} | ${held.slice(4).join(", ")} |`);
   }
+  console.log("\n| weekly rounds with time for one planting in ten, which are chosen | late plants named % / days / false per 100 |\n|---|---|");
+  for (const [name, words] of [["worth", "where a look settles most"], ["findings", "where something is found, then in turn"], ["turn", "in turn"], ["random", "at random"]])
+    console.log(`| ${words} | ${judge("rounds", name)} |`);
   console.log(`\nstruggling plants named within the season: ${told("struggling", "haulm-struggling-named-%")} %, ${told("struggling", "haulm-struggling-false/100", 2)} false alarms per hundred healthy; plants that show no flower in a year, named: ${told("blind-plants", "haulm-blind-named-%")} %`);
 }
 

@@ -1,6 +1,10 @@
 package skill
 
-import "testing"
+import (
+	"testing"
+
+	"haulm/almanac/simulate"
+)
 
 // benchGardens of 60 plantings over 4 years make some 1,200 late plants and 10,800
 // healthy ones: 95 named in a hundred are told to 0.6, and one false alarm in a
@@ -22,6 +26,23 @@ func BenchmarkSkill(b *testing.B) {
 	}
 	b.Run("kyoto", benchKyoto)
 	b.Run("struggling", benchStruggling)
+	b.Run("rounds", benchRounds)
+}
+
+// roundGardens of 60 plantings hold some 200 late plants, of which a share is told to
+// three in a hundred.
+const roundGardens = 40
+
+// benchRounds are weekly rounds with time for one planting in ten: where a look settles
+// most, where something is found, in turn, and at random.
+func benchRounds(b *testing.B) {
+	for b.Loop() {
+		for name, r := range (scenario{input: simulate.Input{Plantings: 60, Years: 4}}).rounds(b, benchSeeds, roundGardens, 6, "worth", "findings", "turn", "random") {
+			b.ReportMetric(r.Named.Percent(), name+"-named-%")
+			b.ReportMetric(r.MedianDays(), name+"-days")
+			b.ReportMetric(r.False.Percent(), name+"-false/100")
+		}
+	}
 }
 
 // benchKyoto is one tree in 824 springs, as it was and a month late.
