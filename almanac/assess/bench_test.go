@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"haulm/almanac/assess"
 	"haulm/almanac/assess/assesstest"
@@ -86,18 +87,24 @@ func loaded(b testing.TB, records []garden.Record) *assess.Engine {
 }
 
 // BenchmarkWorth measures what the worth of looks takes on top of an assessment, as
-// the phone asks for it after each: of the same garden, when one record has changed.
+// the phone asks for it after each: of the same garden, when one record has changed, in July and
+// in spring, when much should be up that was not seen.
 func BenchmarkWorth(b *testing.B) {
 	records, err := assesstest.Invent(large)
 	if err != nil {
 		b.Fatal(err)
 	}
-	engine := loaded(b, records)
-	for b.Loop() {
-		b.StopTimer()
-		engine.Upsert(records[len(records)-1:])
-		engine.Assess(large.Today())
-		b.StartTimer()
-		engine.Worth(large.Today())
+	for _, month := range []time.Month{time.April, time.July} {
+		on := garden.DayOf(large.LastYear, month, 10)
+		b.Run(month.String(), func(b *testing.B) {
+			engine := loaded(b, records)
+			for b.Loop() {
+				b.StopTimer()
+				engine.Upsert(records[len(records)-1:])
+				engine.Assess(on)
+				b.StartTimer()
+				engine.Worth(on)
+			}
+		})
 	}
 }

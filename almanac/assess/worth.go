@@ -76,6 +76,9 @@ func (e *Engine) reasons(r *reckoned, planting garden.Planting, found []Finding)
 		}
 	}
 	reasons := flowerReasons(r, planting, found)
+	if len(reasons) == 0 { // what is not up does not flower, and one look answers both
+		reasons = e.lifeReasons(r, planting, found)
+	}
 	for _, f := range found {
 		if f.WorthALook && f.Flush == nil {
 			reasons = append(reasons, e.findingReason(r, f))
@@ -97,6 +100,39 @@ func flowerReasons(r *reckoned, planting garden.Planting, found []Finding) []Rea
 		}
 	}
 	return reasons
+}
+
+// lifeReasons are whether it has come up, or leafed out, while that is to be expected
+// and was not seen. What was found not to be up is asked about as a finding.
+func (e *Engine) lifeReasons(r *reckoned, planting garden.Planting, found []Finding) []Reason {
+	kind, known := e.kind(planting.Kind)
+	known = known && kind.Emerges != nil && !isOver(planting, kind, r.on) && e.comesUpAbout(r, kind)
+	if !known || slices.ContainsFunc(found, func(f Finding) bool { return f.Verdict == "not-up" || f.Verdict == "done" }) {
+		return nil
+	}
+	var reasons []Reason
+	for _, w := range e.life(r).Worth(planting.ID) {
+		reasons = append(reasons, Reason{Code: "not-seen-up", Gain: w.Bits, Day: w.LastLook, Probability: &w.Opened})
+	}
+	return reasons
+}
+
+// The days before and after a kind's usual window of coming up in which the model of
+// that, which takes a while, is asked: three standard deviations of what seasons,
+// gardens and the catalogue are off by before it, and as long again after it as
+// whatever comes up may still do so.
+const upFromDays, upToDays = 40, latestUpDays + lateUpDays
+
+// comesUpAbout tells whether a kind's window of coming up, moved to the garden, is near.
+func (e *Engine) comesUpAbout(r *reckoned, kind garden.Kind) bool {
+	const anyYear = 2001
+	long := (kind.Emerges.To.In(anyYear) - kind.Emerges.From.In(anyYear) + 365) % 365
+	for year := r.on.Year(); year <= r.on.Year()+1; year++ {
+		if to := e.usually(r, kind.Emerges.To, year); r.on >= to-long-upFromDays && r.on <= to+upToDays {
+			return true
+		}
+	}
+	return false
 }
 
 // flowerReason picks the code: what it is called already, what is likely to be seen,

@@ -48,6 +48,31 @@ func TestALatePlantIsLookedAtAgain(t *testing.T) {
 	}
 }
 
+// TestWhatShouldBeUpIsLookedFor until it was seen, and not out of its time.
+func TestWhatShouldBeUpIsLookedFor(t *testing.T) {
+	const sleeper = "iris-sibirica-0"
+	spring := garden.DayOf(sceneYear, 4, 20)
+	codes := func(up string, on garden.Day) (list []string) {
+		s := &scene{}
+		if up != "" {
+			s.put("observation/spring", map[string]any{"planting": sleeper, "seen": "2015-04-10T09:00:00+01:00", "up": up})
+		}
+		for _, r := range worthOf(t, s.garden(t).Worth(on), sleeper).Reasons {
+			list = append(list, r.Code)
+		}
+		return list
+	}
+	for _, c := range []struct {
+		up   string
+		on   garden.Day
+		want bool
+	}{{"", spring, true}, {"not-up", spring, true}, {"up", spring, false}, {"", spring - 80, false}, {"", spring + 150, false}} {
+		if got := codes(c.up, c.on); slices.Contains(got, "not-seen-up") != c.want {
+			t.Errorf("%q seen, on %s: %v", c.up, c.on, got)
+		}
+	}
+}
+
 // TestWhatWasPutAsideIsNotAskedAgain for that flush.
 func TestWhatWasPutAsideIsNotAskedAgain(t *testing.T) {
 	const late = "iris-sibirica-0"
