@@ -57,10 +57,17 @@ func (e *Engine) growthInput(r *reckoned, planting garden.Planting, measures []g
 		HeightCm: planting.HeightCm, Count: planting.Count, Measures: measures, On: r.on,
 		LatenessDays: r.flower.LatenessDays(), Southern: here.Lat != nil && *here.Lat < 0,
 	}
-	for _, work := range r.works[planting.ID] {
-		input.Work = append(input.Work, growth.Work{Day: *work.Day, What: work.What, HeightLeftCm: work.HeightLeftCm})
-	}
+	input.Work = worksOf(r.works[planting.ID])
+	e.moved(&input, r, planting)
 	return input, known
+}
+
+func worksOf(works []garden.Work) []growth.Work {
+	var list []growth.Work
+	for _, work := range works {
+		list = append(list, growth.Work{Day: *work.Day, What: work.What, HeightLeftCm: work.HeightLeftCm})
+	}
+	return list
 }
 
 func growthEvidence(list []growth.Evidence) []Evidence {

@@ -43,7 +43,7 @@ func (e *Engine) reckon(on garden.Day) *reckoned {
 			continue
 		}
 		looks := flowerLooks(e.looks.until(planting.ID, on))
-		plants = append(plants, bloom.Plant{Planting: planting, Looks: looks, Work: r.works[planting.ID]})
+		plants = append(plants, bloom.Plant{Planting: planting, Looks: looks, Work: r.works[planting.ID], Before: e.ageBefore(planting, on)})
 		if !taken[kind.ID] {
 			taken[kind.ID] = true
 			kinds = append(kinds, kind)

@@ -24,6 +24,7 @@ const daysInYear = 365.2425
 type plot struct {
 	planting garden.Planting
 	kind     garden.Kind
+	since    *garden.PartialDate // when it was planted, or what it was moved from
 	middle   garden.Point
 	grown    float64  // share of its size that it has by its age, 0 to 1
 	tallCM   float64  // when grown, in the middle of its kind's range
@@ -51,7 +52,8 @@ func (e *Engine) plots(r *reckoned) []plot {
 }
 
 func (e *Engine) plot(r *reckoned, planting garden.Planting, kind garden.Kind) plot {
-	p := plot{planting: planting, kind: kind, grown: grownBy(planting, kind, r.on), tallCM: (kind.HeightCm[0] + kind.HeightCm[1]) / 2,
+	since := e.sincePlanted(planting)
+	p := plot{planting: planting, kind: kind, since: since, grown: grownBy(since, kind, r.on), tallCM: (kind.HeightCm[0] + kind.HeightCm[1]) / 2,
 		measured: e.measuredHeight(r, planting, kind), apart: apart(kind), over: isOver(planting, kind, r.on)}
 	if len(planting.Area) >= 3 {
 		p.full = place.Ground(planting.Area)
@@ -79,11 +81,11 @@ func radiusM(planting garden.Planting, kind garden.Kind, share float64) float64 
 }
 
 // grownBy is the share of its size that a planting has by its age alone.
-func grownBy(planting garden.Planting, kind garden.Kind, on garden.Day) float64 {
-	if planting.Planted == nil {
+func grownBy(planted *garden.PartialDate, kind garden.Kind, on garden.Day) float64 {
+	if planted == nil {
 		return 1
 	}
-	years := math.Max(0, float64(on-planting.Planted.Middle())) / daysInYear
+	years := math.Max(0, float64(on-planted.Middle())) / daysInYear
 	return stats.RoundProbability(1 - math.Exp(-fullGrowth*years/yearsToSize(kind)))
 }
 
@@ -104,10 +106,10 @@ func yearsToSize(kind garden.Kind) float64 {
 
 // grownYear is the year in which a planting has its size.
 func (p *plot) grownYear() int {
-	if p.planting.Planted == nil {
+	if p.since == nil {
 		return 0
 	}
-	return (p.planting.Planted.Middle() + garden.Day(math.Ceil(yearsToSize(p.kind)*daysInYear))).Year()
+	return (p.since.Middle() + garden.Day(math.Ceil(yearsToSize(p.kind)*daysInYear))).Year()
 }
 
 // standsCM is how tall a plot stands, in cm: as it was measured, else by its age.

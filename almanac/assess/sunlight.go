@@ -106,7 +106,7 @@ func (p *plot) tallThisYear(on garden.Day) float64 {
 	if p.measured != nil {
 		return math.Round(*p.measured)
 	}
-	return math.Round(p.tallCM * grownBy(p.planting, p.kind, garden.DayOf(on.Year(), 7, 1)))
+	return math.Round(p.tallCM * grownBy(p.since, p.kind, garden.DayOf(on.Year(), 7, 1)))
 }
 
 // structure is a tree or shrub as what casts shade.

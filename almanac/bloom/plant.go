@@ -10,6 +10,13 @@ type Plant struct {
 	// AtLeastDays is how long what is reckoned as flower lasts for certain, such
 	// as being up; 0 for flower itself, which may be over before anybody comes.
 	AtLeastDays float64
+	Before      *Before // nil for a plant of its own
+}
+
+// A Before is what a planting was before it was moved, lifted or divided off another.
+type Before struct {
+	Planted  *garden.PartialDate // the first of its forebears; nil is not known: long ago
+	Flowered bool                // any of them was seen to
 }
 
 // A Look is what one observation says about flower and life. One that says

@@ -15,7 +15,7 @@ func (p Plant) settle(here moved, kind *garden.Kind, turns []turn, i int) {
 	if season == 1 {
 		t.FirstSeason, t.LaterDays = true, laterInFirstSeason(p.Form)
 	}
-	t.Standing, t.Flowers = Standing{}, flowersByAge(kind, season, floweredIn(turns[:i]), t.Index)
+	t.Standing, t.Flowers = Standing{}, flowersByAge(kind, p.ageAt(t), p.flowered(turns[:i]), t.Index)
 	standing := cmp.Or(p.outside(here), p.bought(t), p.moved(t), p.harmed(here, t),
 		p.tooYoung(kind, turns, i), p.waits(kind, turns, i), p.done(kind, turns, i))
 	if standing != nil {
@@ -37,11 +37,21 @@ func (p Plant) outside(here moved) *Standing {
 
 // seasonOf counts the flowering season since planting from 1; 0 is not known,
 // or before planting.
-func (p Plant) seasonOf(t *turn) int {
-	if p.Planted == nil || t.opens < float64(p.Planted.Middle()) {
+func (p Plant) seasonOf(t *turn) int { return t.seasonSince(p.Planted) }
+
+// ageAt counts it since the first of its forebears was planted.
+func (p Plant) ageAt(t *turn) int {
+	if p.Before != nil {
+		return t.seasonSince(p.Before.Planted)
+	}
+	return p.seasonOf(t)
+}
+
+func (t *turn) seasonSince(planted *garden.PartialDate) int {
+	if planted == nil || t.opens < float64(planted.Middle()) {
 		return 0
 	}
-	return 1 + int((t.opens-float64(p.Planted.Middle()))/yearDays)
+	return 1 + int((t.opens-float64(planted.Middle()))/yearDays)
 }
 
 // bought: what was planted in bud or in flower, or just before, tells how the
@@ -70,12 +80,17 @@ func (p Plant) moved(t *turn) *Standing {
 // tooYoung: before its kind's years to flower nothing is expected, unless it has
 // flowered already.
 func (p Plant) tooYoung(kind *garden.Kind, turns []turn, i int) *Standing {
-	season := p.seasonOf(&turns[i])
-	if floweredIn(turns[:i+1]) || season == 0 || float64(season) >= kind.YearsToFlower {
+	season := p.ageAt(&turns[i])
+	if p.flowered(turns[:i+1]) || season == 0 || float64(season) >= kind.YearsToFlower {
 		return nil
 	}
 	day := p.Planted.Middle()
 	return &Standing{Kind: Establishing, Day: &day}
+}
+
+// flowered says whether it, or what it was before, was seen to flower in some flushes.
+func (p Plant) flowered(turns []turn) bool {
+	return p.Before != nil && p.Before.Flowered || floweredIn(turns)
 }
 
 // floweredIn says whether any of some flushes was seen to open.

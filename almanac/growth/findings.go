@@ -74,14 +74,15 @@ func (g *grown) small(evidence []Evidence) (Finding, bool) {
 // firstSeason says whether the planting is in its first season of several, in which
 // it makes roots and nothing that is seen is to be expected of it.
 func (g *grown) firstSeason() bool {
-	if !g.dated || g.way == bulb || g.kind.LifeCycle == "annual" {
+	since, known := g.settledSince()
+	if !known || g.way == bulb || g.kind.LifeCycle == "annual" {
 		return false
 	}
-	if c, rises := g.course.(*seasonal); rises {
+	if c, rises := g.course.(*seasonal); rises && len(g.moves) == 0 {
 		where := c.spot(g.today)
 		return !where.known || c.rises[where.part].age <= 1
 	}
-	return seasonClock(g.today)-seasonClock(g.planted) < 1
+	return seasonClock(g.today)-seasonClock(since) < 1
 }
 
 // checks are what to look at first, likeliest cause first.
@@ -109,10 +110,11 @@ func (g *grown) measuredFact(h height) Evidence {
 // establishing says that a woody planting is in one of its first three seasons.
 func (g *grown) establishing(h height) []Evidence {
 	w, isWoody := g.course.(*woody)
-	if !isWoody || math.IsInf(w.planted, -1) {
+	since, known := g.settledSince()
+	if !isWoody || !known || math.IsInf(w.planted, -1) && len(w.moves) == 0 {
 		return nil
 	}
-	if season := int(math.Floor(seasonClock(h.day)-w.planted)) + 1; season <= 3 {
+	if season := int(math.Floor(seasonClock(h.day)-seasonClock(since))) + 1; season <= 3 {
 		return []Evidence{{Say: "establishing", Season: season}}
 	}
 	return nil

@@ -13,8 +13,10 @@ type Input struct {
 	HeightCm *float64            `json:"heightCm"`       // when planted
 	Count    *int                `json:"count"`          // plants, or bulbs, as planted
 
-	Measures []Measure `json:"measures,omitempty"` // in any order; those after On are not looked at
-	Work     []Work    `json:"work,omitempty"`     // in any order, likewise
+	// Moves are the days on which it was dug up and planted again, in any order.
+	Moves    []garden.Day `json:"moves,omitempty"`
+	Measures []Measure    `json:"measures,omitempty"` // in any order; those after On are not looked at
+	Work     []Work       `json:"work,omitempty"`     // in any order, likewise
 
 	On garden.Day `json:"on"` // today
 

@@ -93,7 +93,8 @@ const tallestCm, largestPotL, longestLateness = 15_000, 5000, 366
 
 // mostMeasures, one each day for 27 years, and mostWork, two a month for 80 years,
 // keep an answer under a second.
-const mostMeasures, mostWork = 10_000, 2000
+// So do mostMoves, which no plant stands.
+const mostMeasures, mostWork, mostMoves = 10_000, 2000, 100
 
 func (in *Input) check() error {
 	if err := in.checkSize(); err != nil {
@@ -134,6 +135,9 @@ func (in *Input) checkSize() error {
 	if len(in.Work) > mostWork {
 		return fmt.Errorf("work has %d, more than the %d that a planting is judged by: leave out the oldest", len(in.Work), mostWork)
 	}
+	if len(in.Moves) > mostMoves {
+		return fmt.Errorf("moves has %d, more than the %d that a planting is judged by: leave out the oldest", len(in.Moves), mostMoves)
+	}
 	return nil
 }
 
@@ -144,6 +148,11 @@ func (in *Input) checkYears() error {
 	}
 	if in.Planted != nil && !garden.InYears(in.Planted.First) {
 		return yearError("planted", in.Planted.First)
+	}
+	for i, day := range in.Moves {
+		if !garden.InYears(day) {
+			return yearError(fmt.Sprintf("moves[%d]", i), day)
+		}
 	}
 	for i, m := range in.Measures {
 		if !garden.InYears(m.Day) {

@@ -69,9 +69,10 @@ type planner struct {
 	size      sizeRange
 	dated     bool
 	planted   float64
-	moved     bool    // it had grown elsewhere: not sown in its place
-	startCm   float64 // height when planted, recorded or usual
-	startFree bool    // it was not recorded
+	moved     bool      // it had grown elsewhere: not sown in its place
+	startCm   float64   // height when planted, recorded or usual
+	startFree bool      // it was not recorded
+	moves     []float64 // days on which it was planted again, in order
 	cuts      []cut
 	heights   []height // up to today
 	today     float64
@@ -85,7 +86,21 @@ func newPlanner(in *Input, until garden.Day) *planner {
 	p.readHeights(in)
 	p.readPlanting(in)
 	p.readWork(in)
+	for _, day := range in.Moves {
+		if day <= in.On {
+			p.moves = append(p.moves, p.calendar.in(day))
+		}
+	}
+	slices.Sort(p.moves)
 	return p
+}
+
+// settledSince is when it was last planted; false where that is not known.
+func (p *planner) settledSince() (float64, bool) {
+	if len(p.moves) > 0 {
+		return p.moves[len(p.moves)-1], true
+	}
+	return p.planted, p.dated
 }
 
 // readPlanting takes a date of which only month or year is known at its end, so

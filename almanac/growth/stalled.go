@@ -59,7 +59,7 @@ func (g *grown) usualFrom(heights []height) []float64 {
 	expected := make([]float64, len(heights))
 	switch c := g.course.(type) {
 	case *woody:
-		again := &woody{m: c.m, k: c.k, planted: c.planted}
+		again := &woody{m: c.m, k: c.k, planted: c.planted, moves: c.moves}
 		again.begin(measured(heights[0]))
 		for i, h := range heights {
 			expected[i] = again.at(again.spot(h.day), likely).cm

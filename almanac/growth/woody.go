@@ -1,6 +1,9 @@
 package growth
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A woody course adds to last year's wood: h(e) = H(1 − (1−(h0/H)^(1/m))·e^(−k·ρ·e))^m,
 // the Chapman–Richards curve (Richards 1959, Journal of Experimental Botany
@@ -9,7 +12,29 @@ import "math"
 type woody struct {
 	m, k     float64
 	planted  float64 // on seasonClock; −∞ for a plant that never was moved, or long ago
+	moves    []move  // after that, in order
 	segments []segment
+}
+
+// A move is a time on seasonClock at which the plant was dug up and planted again, and
+// its effective age then: roots come first again.
+type move struct{ clock, age float64 }
+
+// transplant notes a move after those before.
+func (w *woody) transplant(clock float64) {
+	if clock > w.planted {
+		w.moves = append(w.moves, move{clock, w.age(clock)})
+	}
+}
+
+// movedBefore is the last move by which a condition holds; false for none.
+func (w *woody) movedBefore(holds func(move) bool) (move, bool) {
+	for _, m := range slices.Backward(w.moves) {
+		if holds(m) {
+			return m, true
+		}
+	}
+	return move{}, false
 }
 
 // A segment is a stretch of growth from a known or assumed height.
@@ -50,6 +75,9 @@ func (w *woody) begin(s segment) {
 
 // age is effective age on seasonClock, from an arbitrary zero.
 func (w *woody) age(clock float64) float64 {
+	if m, moved := w.movedBefore(func(m move) bool { return m.clock < clock }); moved {
+		return m.age + established(clock-m.clock)
+	}
 	if math.IsInf(w.planted, -1) {
 		return clock
 	}
@@ -101,7 +129,7 @@ func (w *woody) reach(o own) (point, bool) {
 	effort := math.Log(toGo/target) / (w.k * o.rate)
 	clock := w.clockAt(w.age(s.clock) + effort)
 	pace := 1.0 // seasons for a year of effective age
-	if step := 1e-3; !math.IsInf(w.planted, -1) {
+	if step := 1e-3; !math.IsInf(w.planted, -1) || len(w.moves) > 0 {
 		pace = (w.clockAt(w.age(s.clock)+effort+step) - clock) / step
 	}
 	bySize := root / (w.m * toGo * w.k * o.rate) * pace
@@ -115,6 +143,9 @@ func (w *woody) reach(o own) (point, bool) {
 
 // clockAt is the inverse of age.
 func (w *woody) clockAt(age float64) float64 {
+	if m, moved := w.movedBefore(func(m move) bool { return m.age < age }); moved {
+		return m.clock + seasonsFor(age-m.age)
+	}
 	if math.IsInf(w.planted, -1) {
 		return age
 	}

@@ -24,6 +24,9 @@ func (p *planner) woodyPlan() (course, bool) {
 	default:
 		return nil, false
 	}
+	for _, day := range p.moves {
+		w.transplant(seasonClock(day))
+	}
 	p.restart(w, heights)
 	return w, true
 }

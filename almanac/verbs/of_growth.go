@@ -18,6 +18,7 @@ func growthVerbs() []Verb {
 			potL                 litres of its pot, 0 to 5000
 			heightCm             cm when planted, 0 to 15000
 			count                how many plants, or bulbs, were planted
+			moves[]              days on which it was dug up and planted again, YYYY-MM-DD, at most 100 of them
 			measures[].day       YYYY-MM-DD, at most 10000 of them; those after on are not looked at
 			measures[].heightCm  cm, 0 to 15000
 			measures[].spreadCm  cm, 0 to 15000
