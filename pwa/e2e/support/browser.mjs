@@ -1,7 +1,7 @@
 // A phone for the browser tests: Chromium with a store that outlives it, touch,
 // and a watch over what it contacts and what the content policy forbids.
 import assert from "node:assert/strict";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { chromium } from "playwright-core";
@@ -19,6 +19,20 @@ const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-ru
 function reportViolations() {
   document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) =>
     console.error(`Content Security Policy: ${violatedDirective} forbids ${blockedURI}`));
+}
+
+/** The process of the browser that keeps its store in a folder: the first one, which the others belong to. */
+function processOf(folder) {
+  const commandOf = (id) => {
+    try {
+      return readFileSync(`/proc/${id}/cmdline`, "utf8").split("\0");
+    } catch {
+      return []; // it ended meanwhile
+    }
+  };
+  const browsers = readdirSync("/proc").filter((name) => /^\d+$/.test(name)).map((id) => ({ id: Number(id), command: commandOf(id) }))
+    .filter(({ command }) => command.includes(`--user-data-dir=${folder}`) && !command.some((flag) => flag.startsWith("--type=")));
+  return browsers[0]?.id;
 }
 
 /** One person's phone: quit() and open() keep what is stored on it. */
@@ -66,6 +80,14 @@ export class Phone {
 
   async quit() {
     await this.context?.close();
+    this.context = null;
+  }
+
+  /** The browser dies in the middle of what it does, as a phone's does when its battery ends. */
+  async kill() {
+    const ended = new Promise((resolve) => this.context.once("close", resolve));
+    process.kill(processOf(this.folder), "SIGKILL");
+    await ended;
     this.context = null;
   }
 

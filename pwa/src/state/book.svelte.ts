@@ -66,6 +66,7 @@ export class GardenBook implements Book {
   /** Opens a garden's store. Resolves when all of it is on the shelf; rejects never, see `trouble`. */
   async enter(store: Store, server: Server): Promise<void> {
     const pen = new Pen(store, this.shelf);
+    this.#recall(store);
     const heard = new Set<Ref>(); // while loading: what was read may be older
     const deaf = store.listen((news) => {
       if (news.photos) this.#photosSeq += 1;
@@ -184,6 +185,18 @@ export class GardenBook implements Book {
       const { code, detail } = troubleOf(thrown);
       throw new TroubleError(code, detail);
     }
+  }
+
+  /** The garden's name and date are there at once, where they are remembered. */
+  #recall(store: Store): void {
+    const garden = store.remembered();
+    if (garden) this.shelf.put([garden.ref], [garden]);
+  }
+
+  /** Keeps the garden's record for the next start's first screen. */
+  remember(garden: Garden): void {
+    const shown = this.shelf.shown(garden.ref);
+    if (shown) this.#open?.store.remember(shown);
   }
 
   async #load(store: Store): Promise<void> {

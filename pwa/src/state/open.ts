@@ -5,7 +5,7 @@ import { Server } from "../send/server";
 import { DeviceStore } from "../store/device";
 import { Store } from "../store/store";
 import { GardenBook } from "./book.svelte";
-import { afterFirstScreen, followDate } from "./follow.svelte";
+import { afterFirstScreen, followDate, followGarden } from "./follow.svelte";
 import { HaulmReckoning } from "./reckoning.svelte";
 import { HaulmSending } from "./sending.svelte";
 import { HaulmSession } from "./session.svelte";
@@ -33,6 +33,7 @@ export function openHaulm(): Haulm {
     const stopWaiting = afterFirstScreen(book, () => {
       if (open?.store !== store) return;
       reckoning.enter(store);
+      line.start();
       book.prepareSearch();
     });
     open = { store, line, stopWaiting };
@@ -40,7 +41,6 @@ export function openHaulm(): Haulm {
     void reckoning.recall(store);
     void sending.enter(store);
     void book.enter(store, server);
-    line.start();
   };
   const leave = async (forget: boolean) => {
     const closing = open;
@@ -54,6 +54,7 @@ export function openHaulm(): Haulm {
 
   const session = new HaulmSession({ fetch: fetcher, device: new DeviceStore(), update, enter, leave });
   followDate(book, reckoning);
+  followGarden(book);
   void session.start();
   void update.register();
   return { session, book, sending, reckoning };

@@ -54,15 +54,16 @@ export class HaulmSession implements Session {
   /**
    * Finds out where this phone is: in the garden that was open last, which needs
    * no network; or in one that the server knows it by; or in the demo; or outside.
+   * What is remembered of it shows at once, and the store then says whether it is so.
    */
   async start(): Promise<void> {
+    const remembered = this.#tools.device.remembered();
+    if (remembered) void this.#open(remembered);
     try {
-      const membership = (await this.#tools.device.current()) ?? (this.inviteCode ? null : await this.#known());
-      if (membership) await this.#enter(membership);
-      else this.#state = "outside";
+      await this.#confirm(remembered, await this.#tools.device.current());
     } catch (thrown) {
       this.#trouble = troubleOf(thrown);
-      this.#state = "outside";
+      if (!remembered) this.#state = "outside";
     }
   }
 
@@ -96,6 +97,18 @@ export class HaulmSession implements Session {
     this.#trouble = trouble;
   }
 
+  async #confirm(remembered: HeldMembership | null, current: HeldMembership | null): Promise<void> {
+    if (remembered && current?.garden === remembered.garden) return;
+    if (remembered) await this.#close();
+    if (current) {
+      this.#tools.device.remember(current);
+      return this.#open(current);
+    }
+    const known = this.inviteCode ? null : await this.#known();
+    if (known) await this.#enter(known);
+    else this.#state = "outside";
+  }
+
   async #known(): Promise<HeldMembership | null> {
     try {
       return membershipIn(await askJson(this.#tools.fetch, "/api/v1/me"));
@@ -117,11 +130,23 @@ export class HaulmSession implements Session {
 
   async #enter(membership: HeldMembership): Promise<void> {
     await this.#tools.device.enter(membership);
+    await this.#open(membership);
+  }
+
+  async #open(membership: HeldMembership): Promise<void> {
     this.#membership = membership;
     this.#trouble = null;
-    await this.#tools.enter(membership);
+    const opening = this.#tools.enter(membership);
     this.#state = "inside";
     void this.#askToKeep();
+    await opening;
+  }
+
+  /** What was remembered is not so. */
+  async #close(): Promise<void> {
+    this.#state = "starting";
+    this.#membership = null;
+    await this.#tools.leave(false);
   }
 
   /** Some browsers ask the person, so nothing waits for the answer. */

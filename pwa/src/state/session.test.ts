@@ -1,5 +1,5 @@
 import "fake-indexeddb/auto";
-import { beforeEach, describe, expect, it } from "vitest";
+import { beforeEach, describe, expect, it, vi } from "vitest";
 import { json } from "../send/fake-server";
 import type { HeldMembership } from "../store/database";
 import { DeviceStore } from "../store/device";
@@ -15,7 +15,14 @@ let asked: string[];
 let entered: HeldMembership[];
 let left: boolean[];
 
+/** What a browser keeps beside its databases, in memory. */
+function shelfOfTexts(): Pick<Storage, "getItem" | "setItem" | "removeItem"> {
+  const texts = new Map<string, string>();
+  return { getItem: (key) => texts.get(key) ?? null, setItem: (key, text) => void texts.set(key, text), removeItem: (key) => void texts.delete(key) };
+}
+
 beforeEach(async () => {
+  vi.stubGlobal("localStorage", shelfOfTexts());
   [asked, entered, left] = [[], [], []];
   device = new DeviceStore();
   for (const garden of ["g1", "demo"]) await device.leave(garden);
@@ -88,6 +95,41 @@ describe("a session", () => {
     const later = session(null);
     await later.start();
     expect([later.state, later.member, asked]).toEqual(["inside", "anna", []]);
+  });
+
+  it("is inside at once where it was inside before, and enters only once", async () => {
+    await session(ofServer).join("CODE", "kitchen phone", "Anna");
+    entered = [];
+    const later = session(null);
+    const starting = later.start();
+    expect([later.state, later.garden, entered.length]).toEqual(["inside", "g1", 1]);
+    await starting;
+    expect([later.state, later.trouble, entered.length, left]).toEqual(["inside", null, 1, []]);
+  });
+
+  it("leaves a garden that it remembered and the store does not know", async () => {
+    await session(ofServer).join("CODE", "kitchen phone", "Anna");
+    device.remembered = ((known) => () => known)(device.remembered());
+    await device.leave("g1");
+    const later = session(ofServer);
+    await later.start();
+    expect([later.state, later.garden, left]).toEqual(["outside", null, [false]]);
+  });
+
+  it("goes by the store where it is in another garden than was remembered", async () => {
+    await session(ofServer).join("CODE", "kitchen phone", "Anna");
+    device.remember({ ...joined, garden: "g0", deviceName: "kitchen phone", demo: false });
+    const later = session(null);
+    await later.start();
+    expect([later.state, later.garden, left, device.remembered()?.garden]).toEqual(["inside", "g1", [false], "g1"]);
+  });
+
+  it("starts as before in a browser that keeps no texts", async () => {
+    vi.stubGlobal("localStorage", undefined);
+    await session(ofServer).join("CODE", "kitchen phone", "Anna");
+    const later = session(null);
+    await later.start();
+    expect([later.state, later.garden]).toEqual(["inside", "g1"]);
   });
 
   it("stays outside when the code is used up, with the server's sentence", async () => {

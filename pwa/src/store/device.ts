@@ -1,9 +1,15 @@
 /** Which gardens this phone is in; the one way to that store. */
 import { DeviceDatabase, type HeldMember, type HeldMembership } from "./database";
 import { durably } from "./durably";
+import { dropGlance, glance, keepGlance } from "./glance";
 
 export class DeviceStore {
   readonly #db = new DeviceDatabase();
+
+  /** The same at once, as far as it is remembered outside the store; see glance.ts. */
+  remembered(): HeldMembership | null {
+    return glance()?.membership ?? null;
+  }
 
   /** The garden that was open last, or null. */
   async current(): Promise<HeldMembership | null> {
@@ -19,6 +25,13 @@ export class DeviceStore {
       await this.#db.gardens.put(membership);
       await this.#db.meta.put(membership.garden, "current");
     }));
+    this.remember(membership);
+  }
+
+  /** Keeps at hand which garden is the open one. */
+  remember(membership: HeldMembership): void {
+    const known = glance();
+    keepGlance({ membership, garden: known?.membership.garden === membership.garden ? known.garden : null });
   }
 
   /** Keeps who is in a garden, as the server last said. */
@@ -33,6 +46,7 @@ export class DeviceStore {
 
   /** Forgets a garden. */
   async leave(garden: string): Promise<void> {
+    dropGlance();
     await durably(this.#db, () => this.#db.transaction("rw", this.#db.gardens, this.#db.meta, async () => {
       await this.#db.gardens.delete(garden);
       await this.#db.meta.delete("current");

@@ -8,6 +8,7 @@ import { GardenDatabase } from "./database";
 import { durably } from "./durably";
 import { beginAgain, dropOrphans } from "./epoch";
 import * as feed from "./feed";
+import { glance, keepGlance } from "./glance";
 import type { HeldBytes, HeldChange, HeldMark, HeldPhoto, HeldRefusal, Unsettled, Version, Width } from "./held";
 import { putMeta, readMeta, type KeptAssessment, type Meta } from "./meta";
 import { Newsroom, type LineNews, type News } from "./news";
@@ -64,6 +65,18 @@ export class Store {
   async takeBack(written: Written): Promise<void> {
     await takeBack(this.#db, this.#now(), written);
     this.#news.tell({ refs: written.changes.map((change) => change.ref), photos: true, sending: true, wake: true });
+  }
+
+  /** The garden's own record as it was last shown, at once; null when it is not remembered. */
+  remembered(): Shown | null {
+    const known = glance();
+    return known?.membership.garden === this.garden ? known.garden : null;
+  }
+
+  /** Remembers the garden's own record for the next start. */
+  remember(garden: Shown): void {
+    const known = glance();
+    if (known?.membership.garden === this.garden) keepGlance({ ...known, garden });
   }
 
   /** What is shown of all records of some kinds. */
