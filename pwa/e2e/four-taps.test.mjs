@@ -69,6 +69,7 @@ test("a photograph and its stage are kept in four taps from a cold start without
   const kept = await page.evaluate(inTheStore);
   assert.ok(thumb.touches + CAMERA <= MOST, `${thumb.touches} taps in the app and ${CAMERA} in the camera`);
   assert.equal(thumb.touches, 2, "the count feels touches");
+  t.diagnostic(`${thumb.touches} taps in the app, scrolled to what was below ${thumb.scrolls} times`);
   assert.equal(kept.looks, 1, "one look");
   assert.equal(typeof kept.stage, "number");
   assert.deepEqual(kept.bytes, kept.photos.map((sha) => `${sha}/original`));

@@ -1,5 +1,5 @@
-// A thumb on the glass: touches at places on the screen that are in reach, without
-// scrolling to them, and the count of them as the page itself felt them.
+// A thumb on the glass: it touches places on the screen, and scrolls to what is not
+// on it. Touches are counted as the page itself felt them.
 import assert from "node:assert/strict";
 import { setTimeout as pause } from "node:timers/promises";
 import { patience } from "./browser.mjs";
@@ -11,8 +11,17 @@ function feel() {
   addEventListener("pointerup", ({ pointerType, isTrusted }) => pointerType === "touch" && isTrusted && globalThis.touched(), { capture: true });
 }
 
+/** Whether the middle of a thing is on the screen with nothing over it. */
+function inReach(element) {
+  const { x, y, width, height } = element.getBoundingClientRect();
+  const top = document.elementFromPoint(x + width / 2, y + height / 2);
+  return top !== null && (element.contains(top) || top.contains(element));
+}
+
 export class Thumb {
   touches = 0;
+  /** How often what was to be touched was not on the screen as it stood. */
+  scrolls = 0;
 
   /** Begins to count what pages of a browser feel. */
   async watch(context) {
@@ -20,17 +29,18 @@ export class Thumb {
     await context.addInitScript(feel);
   }
 
-  /** Touches the middle of what must be on the screen as it is. */
+  /** Touches the middle of a thing. */
   async touch(page, locator) {
     await locator.waitFor({ state: "visible", ...patience });
     await pause(THOUGHT_MS);
+    if (!(await locator.evaluate(inReach))) await this.#scrollTo(locator);
     const { x, y, width, height } = await locator.boundingBox();
-    const at = { x: x + width / 2, y: y + height / 2 };
-    const there = await locator.evaluate((element, { x, y }) => {
-      const top = document.elementFromPoint(x, y);
-      return top !== null && (element.contains(top) || top.contains(element));
-    }, at);
-    assert.ok(there, `${locator} is on the screen and nothing covers it`);
-    await page.touchscreen.tap(at.x, at.y);
+    await page.touchscreen.tap(x + width / 2, y + height / 2);
+  }
+
+  async #scrollTo(locator) {
+    this.scrolls++;
+    await locator.evaluate((element) => element.scrollIntoView({ block: "center" }));
+    assert.ok(await locator.evaluate(inReach), `${locator} can be scrolled to where nothing covers it`);
   }
 }
