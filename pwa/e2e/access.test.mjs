@@ -82,7 +82,7 @@ for (const [name, size] of Object.entries(sizes)) {
     withServer({}, (server) => withPhone(server, size, async (phone) => {
       const page = await join(phone, server.joinLink, "kitchen phone", "Ada");
       const found = [];
-      for (const path of ["/", "/round", "/plants", "/tray", "/sending"]) {
+      for (const path of ["/", "/round", "/plan", "/plants", "/tray", "/sending"]) {
         await go(page, path);
         await page.locator("main h1").waitFor(patience);
         found.push(...(await auditLit(page, `empty ${path} ${name}`)));

@@ -24,6 +24,13 @@ export const screens = [
   { name: "today", path: "/", ready: reckoned },
   { name: "round", path: "/round", ready: (page) => shown(page, "main ul li") },
   { name: "stop", path: `/round/${late.id}`, ready: (page) => shown(page, ".ask svg") },
+  { name: "plan", path: "/plan", ready: (page) => shown(page, ".pane .planting") },
+  { name: "plan-near", path: "/plan", ready: async (page) => {
+    await shown(page, ".pane .planting");
+    await page.getByRole("combobox").selectOption({ label: "Long border" });
+    await page.locator("table").getByRole("row", { name: /Choisya/ }).getByRole("button").click();
+    await shown(page, ".chosen a");
+  } },
   { name: "plants", path: "/plants", ready: (page) => shown(page, "main ul li") },
   { name: "search", path: "/plants", ready: async (page) => {
     await page.getByRole("searchbox").fill("salvya");

@@ -4,6 +4,7 @@ export const paths = {
   today: "/",
   round: "/round",
   stop: (planting: string, openOnly = false): string => `/round/${encodeURIComponent(planting)}${openOnly ? "?open" : ""}`,
+  plan: (planting = ""): string => (planting ? `/plan?planting=${encodeURIComponent(planting)}` : "/plan"),
   plants: "/plants",
   addPlanting: (kind: string): string => `/plants/add/${encodeURIComponent(kind)}`,
   addLabelled: (label: string): string => `/plants/add?label=${encodeURIComponent(label)}`,
@@ -20,7 +21,7 @@ export const paths = {
 } as const;
 
 export type ScreenName =
-  | "today" | "round" | "stop" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
+  | "today" | "round" | "stop" | "plan" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
 
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
@@ -28,6 +29,7 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/$/u, "today"],
   [/^\/round$/u, "round"],
   [/^\/round\/([^/]+)$/u, "stop"],
+  [/^\/plan$/u, "plan"],
   [/^\/plants$/u, "plants"],
   [/^\/plants\/add(?:\/([^/]+))?$/u, "add-planting"],
   [/^\/planting\/([^/]+)$/u, "planting"],

@@ -26,6 +26,7 @@ export const screens: Readonly<Record<ScreenName, Held>> = {
   round: now(Round, nothing),
   stop: now(Stop, ({ id, query }) => ({ id, openOnly: query.has("open") })),
   entry: now(Entry, itsId),
+  plan: later(() => import("./Plan.svelte"), ({ query }) => ({ planting: query.get("planting") ?? "" })),
   plants: later(() => import("./Plants.svelte"), nothing),
   "add-planting": later(() => import("./AddPlanting.svelte"), ({ id, query }) => ({ id, label: query.get("label") ?? "" })),
   planting: later(() => import("./Planting.svelte"), itsId),
