@@ -37,7 +37,7 @@ const overlaps = (page) => page.evaluate(() => {
 });
 
 const names = (page) => page.locator(".pane text").allTextContents();
-const chosen = (page) => page.locator(".chosen");
+const chosen = (page) => page.getByRole("status");
 
 for (const [name, size] of Object.entries({ phone: phoneSize, desk: deskSize })) {
   test(`names on the plan never lie over each other, from far and near, on a ${name}`, () =>
@@ -63,11 +63,8 @@ test("a tap chooses the planting under it, then its bed; the line tells its name
     const box = await spot.boundingBox();
     await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
     await see(page, "Hamamelis mollis", chosen(page));
-    const { bed } = await page.evaluate(() => {
-      const outline = [...document.querySelectorAll(".pane path.bed")].map((path) => path.getBoundingClientRect()).find((one) => one.width > 150 && one.height > 100);
-      return { bed: { x: outline.left + outline.width - 12, y: outline.top + 12 } };
-    });
-    await page.touchscreen.tap(bed.x, bed.y);
+    const corner = await page.locator('[data-choice="bed/apple"]').boundingBox();
+    await page.touchscreen.tap(corner.x + corner.width / 2 + 10, corner.y + corner.height / 2 + 10);
     await see(page, "Apple slope", chosen(page));
     await see(page, /6 plantings/, chosen(page));
     await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);

@@ -29,7 +29,7 @@ export const screens = [
     await shown(page, ".pane .planting");
     await page.getByRole("combobox").selectOption({ label: "Long border" });
     await page.locator("table").getByRole("row", { name: /Choisya/ }).getByRole("button").click();
-    await shown(page, ".chosen a");
+    await shown(page, "main .chosen a");
   } },
   { name: "plants", path: "/plants", ready: (page) => shown(page, "main ul li") },
   { name: "search", path: "/plants", ready: async (page) => {
