@@ -31,11 +31,16 @@ const WORDS_FROM = 22;
 export function letterPlan(plan: Plan, widthOf: (text: string, size: number) => number): Readonly<{ plain: readonly Written[]; plants: readonly Written[] }> {
   const { sheet } = plan;
   const paper = { left: EDGE, top: EDGE, right: sheet.width - EDGE, bottom: sheet.height - EDGE };
-  const solid = plan.structures.filter(({ form }) => form === "wall" || form === "fence").map(({ outline }) => sheet.box(groundOf(outline)));
+  const solid = plan.structures.filter(isSolid).map(({ outline }) => sheet.box(groundOf(outline)));
   const kept = plan.placed.map((one) => heartOf(one, sheet));
   const written = letter([...chosenFirst(plan), ...bedNames(plan), ...plantNames(plan), ...structureNames(plan)], { paper, solid, kept, widthOf });
   const isPlant = ({ id, text }: Written): boolean => id.startsWith("planting/") && !/^\d+$/u.test(text);
   return { plain: written.filter((one) => !isPlant(one)), plants: written.filter(isPlant) };
+}
+
+/** Drawn all black: nothing can be read on it. */
+function isSolid({ form }: Pick<Structure, "form">): boolean {
+  return form === "wall" || form === "fence";
 }
 
 function chosenFirst({ chosen, placed, nameOf, sheet, type }: Plan): readonly Named[] {
@@ -61,8 +66,8 @@ function plantNames({ placed, chosen, nameOf, numbers, sheet, type }: Plan): rea
 }
 
 function structureNames({ structures, sheet, type }: Plan): readonly Named[] {
-  return structures.flatMap(({ id, name, outline }) =>
-    (name ? [{ id: `structure/${id}`, texts: [name], box: sheet.box(groundOf(outline)), where: "within" as const, size: type * SMALLER }] : []));
+  return structures.flatMap(({ id, name, form, outline }) =>
+    (name && !isSolid({ form }) ? [{ id: `structure/${id}`, texts: [name], box: sheet.box(groundOf(outline)), where: "within" as const, size: type * SMALLER }] : []));
 }
 
 /** A name over the middle of another plant would be taken for that one's: so much of each is kept free, as a share of its radius. */

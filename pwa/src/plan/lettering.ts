@@ -35,10 +35,11 @@ export function letter(all: readonly Named[], page: Page): readonly Written[] {
   const taken = new Taken();
   const kept = new Taken(page.kept);
   return all.flatMap((one) => {
-    const free = (box: Box): boolean => holds(page.paper, box) && !taken.meets(box) && !kept.meets(box, one.own);
-    const offSolid = (box: Box): boolean => free(box) && !page.solid.some((other) => meet(box, other));
     const bare = (box: Box): boolean => holds(page.paper, box) && !taken.meets(box);
-    const written = place(one, page, offSolid) ?? place(one, page, free) ?? (one.needed ? place(one, page, bare) : null);
+    const free = (box: Box): boolean => bare(box) && !kept.meets(box, one.own);
+    const light = (box: Box): boolean => !page.solid.some((other) => meet(box, other));
+    const ways = [(box: Box) => free(box) && light(box), one.needed ? (box: Box) => bare(box) && light(box) : free, one.needed ? bare : free];
+    const written = ways.reduce<ReturnType<typeof place>>((found, fits) => found ?? place(one, page, fits), null);
     if (!written) return [];
     taken.add(written.box);
     return [written.name];
