@@ -49,10 +49,10 @@ export class Phone {
 
   /** Starts the browser; `prepare` gets its context before any page is loaded. */
   async open(route = "/", prepare = async () => {}) {
-    const { size = phoneSize, colorScheme = "light", ...rest } = this.options;
+    const { size = phoneSize, colorScheme = "light", switches = [], ...rest } = this.options;
     const small = size.width < 600;
     this.context = await chromium.launchPersistentContext(this.folder, {
-      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", headless: true, args: flags,
+      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", headless: true, args: [...flags, ...switches],
       viewport: size, hasTouch: small, isMobile: small, deviceScaleFactor: 1,
       colorScheme, locale: "en-GB", timezoneId: "Europe/London", ...rest,
     });

@@ -46,6 +46,7 @@ export const screens = [
   { name: "planting-change", path: `/planting/${late.id}/change`, ready: (page) => shown(page, "main input") },
   { name: "add-by-label", path: `/plants/add?label=${encodeURIComponent("Salvia ‘Teasel Bank Blue’")}`, ready: (page) => shown(page, "main form input") },
   { name: "labels", path: "/labels", ready: (page) => shown(page, ".sheet li svg") },
+  { name: "scan", path: "/scan", ready: (page) => shown(page, "main [role=alert] p") },
   { name: "garden", path: "/garden", ready: (page) => shown(page, "main input") },
   { name: "about", path: "/about", ready: (page) => shown(page, "main h1") },
   { name: "household", path: "/household", ready: async (page) => void (await invite(page, "helper")) },

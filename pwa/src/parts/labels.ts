@@ -11,11 +11,12 @@ export type Paper = Readonly<{ name: "a4" | "letter"; wide: number; high: number
 /**
  * Choices of ours. `code` is the side of the code with its quiet zone: an address of
  * a server in a garden takes 37 to 45 modules and 8 of quiet, so that each module
- * is about 0.5 mm or more, six dots of a 300 dpi printer.
+ * is about 0.5 mm, six dots of a 300 dpi printer; under it stand the letters for when no
+ * camera reads it.
  */
 export const labelSizes: readonly LabelSize[] = [
-  { name: "stake", wide: 90, high: 28, code: 26, word: m.labels_stake }, // beside the crown, its lower end pushed into a holder
-  { name: "tag", wide: 60, high: 44, code: 28, word: m.labels_tag }, // tied to a branch; laminated, with room for a hole
+  { name: "stake", wide: 90, high: 28, code: 24, word: m.labels_stake }, // beside the crown, its lower end pushed into a holder
+  { name: "tag", wide: 60, high: 44, code: 29, word: m.labels_tag }, // tied to a branch; laminated, with room for a hole
   { name: "sign", wide: 90, high: 62, code: 42, word: m.labels_sign }, // read from the path, standing
 ];
 

@@ -11,6 +11,7 @@ export const paths = {
   mendPlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/change`,
   planting: (id: string): string => `/planting/${encodeURIComponent(id)}`,
   labels: (planting = ""): string => (planting ? `/labels?planting=${encodeURIComponent(planting)}` : "/labels"),
+  scan: "/scan",
   entry: (observation: string): string => `/entry/${encodeURIComponent(observation)}`,
   tray: "/tray",
   sending: "/sending",
@@ -21,7 +22,7 @@ export const paths = {
 } as const;
 
 export type ScreenName =
-  | "today" | "round" | "stop" | "plan" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
+  | "today" | "round" | "stop" | "plan" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
 
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
@@ -36,6 +37,7 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/planting\/([^/]+)\/change$/u, "mend-planting"],
   [/^\/entry\/([^/]+)$/u, "entry"],
   [/^\/labels$/u, "labels"],
+  [/^\/scan$/u, "scan"],
   [/^\/tray$/u, "tray"],
   [/^\/sending$/u, "sending"],
   [/^\/household$/u, "household"],

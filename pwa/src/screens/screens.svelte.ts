@@ -32,6 +32,7 @@ export const screens: Readonly<Record<ScreenName, Held>> = {
   planting: later(() => import("./Planting.svelte"), itsId),
   "mend-planting": later(() => import("./MendPlanting.svelte"), itsId),
   labels: later(() => import("./Labels.svelte"), ({ query }) => ({ planting: query.get("planting") ?? "" })),
+  scan: later(() => import("./Scan.svelte"), nothing),
   tray: later(() => import("./Tray.svelte"), nothing),
   sending: later(() => import("./Sending.svelte"), nothing),
   household: later(() => import("./Household.svelte"), nothing),
