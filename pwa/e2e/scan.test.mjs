@@ -82,7 +82,7 @@ for (const from of ["/", "/round", "/plants"]) {
     }, watchTracks));
 }
 
-test("where the browser has a detector, that one reads and jsQR is not fetched", () =>
+test("where the browser has a detector, that one reads", () =>
   withPhone(filming, async (page) => {
     await go(page, "/scan");
     await opened(page);
