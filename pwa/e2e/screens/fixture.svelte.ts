@@ -277,6 +277,7 @@ class FixtureSession implements Session {
   readonly demo = true;
   readonly installed = false;
   readonly inviteCode: string | null;
+  readonly install: Session["install"] = { offered: false, ask: async () => undefined };
   readonly update: Session["update"];
   readonly kept = true;
   readonly household: Session["household"] = {

@@ -48,6 +48,7 @@ export const screens = [
   { name: "labels", path: "/labels", ready: (page) => shown(page, ".sheet li svg") },
   { name: "scan", path: "/scan", ready: (page) => shown(page, "main [role=alert] p") },
   { name: "garden", path: "/garden", ready: (page) => shown(page, "main input") },
+  { name: "settings", path: "/settings", ready: (page) => shown(page, "main .form-row") },
   { name: "about", path: "/about", ready: (page) => shown(page, "main h1") },
   { name: "household", path: "/household", ready: async (page) => void (await invite(page, "helper")) },
   { name: "lost", path: "/nowhere", ready: (page) => shown(page, "main h1") },

@@ -14,7 +14,7 @@ describe("placeOf", () => {
     expect(at(paths.entry("0192"))).toMatchObject({ screen: "entry", id: "0192" });
     expect(at(paths.plan()).screen).toBe("plan");
     expect(at(paths.plan("a/b")).query.get("planting")).toBe("a/b");
-    for (const path of [paths.round, paths.plants, paths.tray, paths.scan, paths.sending, paths.household, paths.garden, paths.about, paths.join]) expect(at(path).screen, path).toBe(path.slice(1));
+    for (const path of [paths.round, paths.plants, paths.tray, paths.scan, paths.sending, paths.household, paths.garden, paths.settings, paths.about, paths.join]) expect(at(path).screen, path).toBe(path.slice(1));
   });
   it("takes a closing slash and the shell's own name", () => {
     expect(at("/plants/").screen).toBe("plants");

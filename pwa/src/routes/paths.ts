@@ -17,12 +17,13 @@ export const paths = {
   sending: "/sending",
   household: "/household",
   garden: "/garden",
+  settings: "/settings",
   about: "/about",
   join: "/join",
 } as const;
 
 export type ScreenName =
-  | "today" | "round" | "stop" | "plan" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "tray" | "sending" | "household" | "garden" | "about" | "join" | "lost";
+  | "today" | "round" | "stop" | "plan" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "tray" | "sending" | "household" | "garden" | "settings" | "about" | "join" | "lost";
 
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
@@ -42,6 +43,7 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/sending$/u, "sending"],
   [/^\/household$/u, "household"],
   [/^\/garden$/u, "garden"],
+  [/^\/settings$/u, "settings"],
   [/^\/about$/u, "about"],
   [/^\/join$/u, "join"],
 ];

@@ -37,6 +37,7 @@ export const screens: Readonly<Record<ScreenName, Held>> = {
   sending: later(() => import("./Sending.svelte"), nothing),
   household: later(() => import("./Household.svelte"), nothing),
   garden: later(() => import("./Garden.svelte"), nothing),
+  settings: later(() => import("./Settings.svelte"), nothing),
   about: later(() => import("./About.svelte"), nothing),
   join: later(() => import("./Join.svelte"), nothing),
   lost: now(Lost, nothing),

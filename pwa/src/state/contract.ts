@@ -48,6 +48,8 @@ export interface Session {
 
   /** A newer version that waits; it is applied only when the person says so. */
   readonly update: { readonly waiting: boolean; apply(): Promise<void> };
+  /** Whether the browser offers to put the app on the home screen, and its own question, when the person asks for it. */
+  readonly install: { readonly offered: boolean; ask(): Promise<void> };
   /** Whether the browser promised to keep what is stored; null until asked. */
   readonly kept: boolean | null;
   /** Bytes stored and allowed, or null where the browser does not say. */

@@ -6,6 +6,7 @@ import { DeviceStore } from "../store/device";
 import { Store } from "../store/store";
 import { GardenBook } from "./book.svelte";
 import { afterFirstScreen, followDate, followGarden } from "./follow.svelte";
+import { Install } from "./install.svelte";
 import { HaulmReckoning } from "./reckoning.svelte";
 import { HaulmSending } from "./sending.svelte";
 import { HaulmSession } from "./session.svelte";
@@ -52,7 +53,7 @@ export function openHaulm(): Haulm {
     else closing?.store.close();
   };
 
-  const session = new HaulmSession({ fetch: fetcher, device: new DeviceStore(), update, enter, leave });
+  const session = new HaulmSession({ fetch: fetcher, device: new DeviceStore(), update, install: new Install(), enter, leave });
   followDate(book, reckoning);
   followGarden(book);
   void session.start();

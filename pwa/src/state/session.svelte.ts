@@ -4,6 +4,7 @@ import type { DeviceStore } from "../store/device";
 import { TroubleError, troubleOf, type Trouble } from "../words/trouble";
 import type { Household, Role, Session } from "./contract";
 import { HttpHousehold } from "./household";
+import type { Install } from "./install.svelte";
 import type { Update } from "./update.svelte";
 
 /** The garden that a server with --demo shows. */
@@ -13,6 +14,7 @@ export type SessionTools = Readonly<{
   fetch: Fetch;
   device: DeviceStore;
   update: Update;
+  install: Install;
   /** Opens a garden's store and all that rests on it. */
   enter(membership: HeldMembership): Promise<void>;
   /** Closes it; with `forget` its store is deleted. */
@@ -25,6 +27,7 @@ export class HaulmSession implements Session {
   readonly #tools: SessionTools;
   readonly household: Household;
   readonly update: Update;
+  readonly install: Install;
   readonly installed = isInstalled();
   #state = $state<"starting" | "outside" | "inside">("starting");
   #trouble = $state.raw<Trouble | null>(null);
@@ -35,6 +38,7 @@ export class HaulmSession implements Session {
   constructor(tools: SessionTools) {
     this.#tools = tools;
     this.update = tools.update;
+    this.install = tools.install;
     this.household = new HttpHousehold(tools.fetch, () => this.garden, {
       keep: (garden, members) => tools.device.keepMembers(garden, members),
       kept: (garden) => tools.device.members(garden),

@@ -4,6 +4,7 @@ import { json } from "../send/fake-server";
 import type { HeldMembership } from "../store/database";
 import { DeviceStore } from "../store/device";
 import { HaulmSession } from "./session.svelte";
+import { Install } from "./install.svelte";
 import { Update } from "./update.svelte";
 
 type Answers = Record<string, () => Response>;
@@ -37,7 +38,7 @@ function session(answers: Answers | null): HaulmSession {
     return answer?.() ?? refusal(404);
   };
   return new HaulmSession({
-    fetch: fetcher, device, update: new Update(),
+    fetch: fetcher, device, update: new Update(), install: new Install(),
     enter: async (membership) => void entered.push(membership),
     leave: async (forget) => void left.push(forget),
   });

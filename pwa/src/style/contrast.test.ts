@@ -7,13 +7,19 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 
 const css = readFileSync(join(import.meta.dirname, "tokens.css"), "utf8");
-const schemes = { light: block(/^:root \{/mu), dark: block(/prefers-color-scheme: dark\) \{\s*:root \{/u), sun: block(/^:root\[data-contrast="sun"\] \{/mu) };
+const plain = block(/^:root \{/mu);
+const schemes = { light: side(plain, 1), dark: side(plain, 2), sun: block(/^:root\[data-contrast="sun"\] \{/mu) };
 const least = { light: 4.5, dark: 4.5, sun: 7 };
 
 function block(start: RegExp): Record<string, string> {
   const from = css.slice(css.search(start));
   const body = from.slice(0, from.indexOf("}"));
-  return Object.fromEntries([...body.matchAll(/--([a-z]+): (#[0-9a-f]{6});/gu)].map(([, name, colour]) => [name!, colour!]));
+  return Object.fromEntries([...body.matchAll(/--([a-z]+): ((?:#|light-dark)[^;]+);/gu)].map(([, name, colour]) => [name!, colour!]));
+}
+
+/** The first or the second of each "light-dark(#…, #…)". */
+function side(colours: Record<string, string>, which: 1 | 2): Record<string, string> {
+  return Object.fromEntries(Object.entries(colours).map(([name, both]) => [name, /\((#[0-9a-f]{6}), (#[0-9a-f]{6})\)/u.exec(both)![which]!]));
 }
 
 function luminance(colour: string): number {

@@ -1,0 +1,81 @@
+// The settings of a phone: one tap from Today, at once in force, and still so when
+// the app is opened again with no signal.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { patience, Phone } from "./support/browser.mjs";
+import { go, keptForOffline, openDemo, reckoned, see } from "./support/people.mjs";
+import { Server } from "./support/server.mjs";
+
+let server;
+
+before(async () => (server = await (await Server.make({ demo: true })).start()));
+after(() => server?.remove());
+
+async function withPhone(options, use) {
+  const phone = new Phone(server.address, options);
+  try {
+    await use(phone);
+    phone.behaved();
+  } finally {
+    await phone.remove();
+  }
+}
+
+const pressed = (page, row, word) => page.getByRole("group", { name: row }).getByRole("button", { name: word, exact: true });
+const ground = (page) => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+const paper = { light: "rgb(251, 248, 241)", dark: "rgb(22, 26, 24)", sun: "rgb(255, 255, 255)" };
+
+test("light, dark and full sun are chosen in one place and kept", () =>
+  withPhone({ colorScheme: "dark" }, async (phone) => {
+    const page = await openDemo(phone);
+    await page.getByRole("link", { name: "Settings" }).click();
+    assert.equal(await ground(page), paper.dark, "as the phone asks");
+    await pressed(page, "Light or dark", "light").click();
+    assert.equal(await ground(page), paper.light);
+    assert.equal(await page.locator('meta[name="theme-color"][media*="dark"]').getAttribute("content"), "#fbf8f1");
+    await pressed(page, "Contrast", "full sun").click();
+    assert.equal(await ground(page), paper.sun);
+    await pressed(page, "Keep the screen on during a round", "no").click();
+    await pressed(page, "Send original photographs over a metered link too", "yes").click();
+    await page.reload();
+    await see(page, "Settings");
+    assert.equal(await ground(page), paper.sun);
+    await pressed(page, "Contrast", "ordinary").click();
+    assert.equal(await ground(page), paper.light, "the choice under the sun's");
+    for (const [row, word] of [["Keep the screen on during a round", "no"], ["Send original photographs over a metered link too", "yes"]]) {
+      assert.equal(await pressed(page, row, word).getAttribute("aria-pressed"), "true", row);
+    }
+  }));
+
+test("the language is the phone's, is chosen here, and is there with no signal", () =>
+  withPhone({ locale: "fr-FR" }, async (phone) => {
+    const texts = [];
+    const page = await openDemo(phone, async (context) =>
+      context.on("request", (request) => /\/assets\/(en|fr)-[^/]+\.js$/.exec(request.url()) && !request.serviceWorker() && texts.push(RegExp.$1)));
+    assert.deepEqual(texts, ["fr"], "one language's texts are fetched for the first screen");
+    assert.equal(await page.evaluate(() => document.documentElement.lang), "fr");
+    assert.equal(await page.locator("link[rel=manifest]").getAttribute("href"), "/manifest.fr.webmanifest");
+    await see(page, "vendredi 10 juillet");
+    await keptForOffline(page);
+    await phone.context.setOffline(true);
+    await page.getByRole("link", { name: "Réglages" }).click();
+    await page.getByRole("button", { name: "English", exact: true }).click();
+    await page.locator("main h1").filter({ hasText: "Settings" }).waitFor({ state: "visible", ...patience });
+    assert.equal(await page.evaluate(() => document.documentElement.lang), "en");
+    await go(page, "/");
+    await reckoned(page);
+    await see(page, /Friday,? (10 July|July 10)/);
+    await page.getByRole("link", { name: "Settings" }).click();
+    await page.getByRole("button", { name: "as this phone is set", exact: true }).last().click();
+    await page.locator("main h1").filter({ hasText: "Réglages" }).waitFor({ state: "visible", ...patience });
+  }));
+
+test("the garden's measures are chosen there by its keeper", () =>
+  withPhone({}, async (phone) => {
+    const page = await openDemo(phone);
+    await go(page, "/settings");
+    await page.getByLabel("Measures").selectOption("imperial");
+    await see(page, /^saved \d/);
+    await page.getByRole("button", { name: /^undo/ }).click();
+    await page.waitForFunction(() => document.querySelector("main select")?.value === "metric", null, patience);
+  }));
