@@ -19,6 +19,9 @@ before(async () => {
 });
 after(() => server?.remove());
 
+/** Chromium offers by itself, when it sees fit: here the tests alone do. */
+const noOffers = () => addEventListener("beforeinstallprompt", (event) => event.isTrusted && event.stopImmediatePropagation());
+
 async function withPhone(options, use) {
   const phone = new Phone(server.address, options);
   try {
@@ -59,7 +62,7 @@ test("an iPhone's browser says to install first, and leaves the code for the app
 test("who wants it in the iPhone's browser all the same can join there, and is told how to install later", () =>
   withPhone({ userAgent: iPhone }, async (phone) => {
     const link = new URL(await keeper.invite("helper"));
-    const page = await phone.open(link.pathname + link.hash);
+    const page = await phone.open(link.pathname + link.hash, (context) => context.addInitScript(noOffers));
     await page.getByText("Use it in this browser all the same").click();
     await page.getByLabel("Your name").fill("Cleo");
     await page.getByLabel("This phone’s name").fill("tablet");
@@ -70,7 +73,7 @@ test("who wants it in the iPhone's browser all the same can join there, and is t
 
 test("elsewhere the browser's offer is held back, and made when it is asked for", () =>
   withPhone({}, async (phone) => {
-    const page = await join(phone, await keeper.invite("helper"), "old phone", "Dan");
+    const page = await join(phone, await keeper.invite("helper"), "old phone", "Dan", (context) => context.addInitScript(noOffers));
     assert.equal(await page.getByRole("link", { name: "Put Haulm on the home screen" }).count(), 0);
     const heldBack = await page.evaluate(() => {
       const offer = Object.assign(new Event("beforeinstallprompt", { cancelable: true }), { prompt: async () => void (globalThis.prompted = true) });
