@@ -53,6 +53,7 @@ export default defineConfig({
     include: ["src/**/*.test.ts"],
     environment: here("./build/client-environment.ts"),
     restoreMocks: true,
+    testTimeout: 60_000, // a machine that does much else at once; how fast things are is `make bench`'s to say
     server: { deps: { inline: ["svelte", "esm-env"] } },
   },
 });
