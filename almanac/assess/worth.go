@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"haulm/almanac/bloom"
+	"haulm/almanac/growth"
 	"haulm/almanac/stats"
 	"haulm/garden"
 )
@@ -84,7 +85,34 @@ func (e *Engine) reasons(r *reckoned, planting garden.Planting, found []Finding)
 			reasons = append(reasons, e.findingReason(r, f))
 		}
 	}
-	return reasons
+	return append(reasons, e.heightReasons(r, planting, found)...)
+}
+
+// heightReasons is whether measuring would settle that it is small for its age. Of
+// what nobody measures growth says nothing, nor asks; what was found of it is asked
+// about as a finding.
+func (e *Engine) heightReasons(r *reckoned, planting garden.Planting, found []Finding) []Reason {
+	measures := e.measures(planting.ID, r.on)
+	input, known := e.growthInput(r, planting, measures)
+	if len(measures) == 0 || !known || slices.ContainsFunc(found, func(f Finding) bool { return f.Verdict == growth.SmallForAge || f.Verdict == growth.Stalled }) {
+		return nil
+	}
+	gain, err := growth.Worth(input)
+	last := lastHeight(measures)
+	if err != nil || last == nil {
+		return nil // as in growthFindings
+	}
+	return []Reason{{Code: "height-old", Gain: gain, Day: last}}
+}
+
+// lastHeight is the day of the last height measured; nil where there is none.
+func lastHeight(measures []growth.Measure) *garden.Day {
+	for i := range slices.Backward(measures) {
+		if measures[i].HeightCm != nil {
+			return &measures[i].Day
+		}
+	}
+	return nil
 }
 
 // flowerReasons are the flushes of which a look would settle whether something is
@@ -180,7 +208,7 @@ func changedSince(look *garden.Day, on garden.Day, within float64) float64 {
 	if look == nil {
 		return 1
 	}
-	return unsure((1 - math.Exp2(-float64(on-*look)/within)) / 2)
+	return stats.Unsure((1 - math.Exp2(-float64(on-*look)/within)) / 2)
 }
 
 func changesWithin(verdict string) float64 {
@@ -189,12 +217,4 @@ func changesWithin(verdict string) float64 {
 		return changesInDays
 	}
 	return growsInDays
-}
-
-// unsure is the entropy in bits of what is so with chance p.
-func unsure(p float64) float64 {
-	if p <= 0 || p >= 1 {
-		return 0
-	}
-	return -p*math.Log2(p) - (1-p)*math.Log2(1-p)
 }

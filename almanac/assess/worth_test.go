@@ -26,13 +26,17 @@ func worthOf(t *testing.T, w assess.Worth, planting string) assess.PlantingWorth
 func TestTheRoundGoesWhereALookSettlesMost(t *testing.T) {
 	const forgotten, seen = "iris-sibirica-1", "alchemilla-mollis-0"
 	s := &scene{unseen: map[string]bool{forgotten: true}}
-	w := s.garden(t).Worth(on - 16)
+	engine := s.garden(t)
+	w := engine.Worth(on - 16)
 	p := worthOf(t, w, forgotten)
 	if w.Plantings[0].Planting != forgotten || len(p.Reasons) != 1 || p.Gain < 0.1 {
 		t.Fatalf("first comes %+v, and the forgotten plant is worth %+v", w.Plantings[0], p)
 	}
 	if r := p.Reasons[0]; r.Code != "settles-late" && r.Code != "may-have-opened" || *r.Flush != 0 || *r.Probability < 0.5 || *r.Day > garden.DayOf(sceneYear, 5, 1) {
 		t.Errorf("%+v", r)
+	}
+	if late := worthOf(t, engine.Worth(on), forgotten); late.Reasons[0].Code != "may-be-over" || late.Gain >= p.Gain {
+		t.Errorf("when most of its like are over: %+v", late)
 	}
 	if p := worthOf(t, w, seen); p.Gain != 0 || len(p.Reasons) != 0 {
 		t.Errorf("a plant that was seen in flower: %+v", p)
@@ -102,6 +106,7 @@ func TestALookTodayLeavesLittleToLookFor(t *testing.T) {
 // TestWorthIsWhole: every planting that stands is told once, by gain; each gain is the
 // sum of its reasons; asking before or after the assessment, or twice, is the same.
 func TestWorthIsWhole(t *testing.T) {
+	codes := map[string]int{}
 	for seed := range uint64(12) {
 		shape := assesstest.Shape{Seed: seed, Plantings: 20, Years: 3, LastYear: 2015, LookEvery: 20}
 		records, err := assesstest.Invent(shape)
@@ -118,6 +123,9 @@ func TestWorthIsWhole(t *testing.T) {
 		for _, p := range w.Plantings {
 			checkWorth(t, p)
 			told[p.Planting] = true
+			for _, r := range p.Reasons {
+				codes[r.Code]++
+			}
 		}
 		if !slices.IsSortedFunc(w.Plantings, func(a, b assess.PlantingWorth) int { return cmp.Compare(b.Gain, a.Gain) }) || len(told) != len(w.Plantings) {
 			t.Errorf("seed %d: not in order, or one twice", seed)
@@ -126,6 +134,11 @@ func TestWorthIsWhole(t *testing.T) {
 			if !told[f.Planting] {
 				t.Errorf("seed %d: nothing is said of %s", seed, f.Planting)
 			}
+		}
+	}
+	for _, code := range []string{"may-have-opened", "settles-late", "late-still", "not-seen-up", "height-old", "finding", "asleep"} {
+		if codes[code] == 0 {
+			t.Errorf("no garden gives %s: %v", code, codes)
 		}
 	}
 }

@@ -111,16 +111,8 @@ func (f *Flush) flowersWell() float64 {
 func (q openQuestion) bits() float64 {
 	seen := misread + (1-2*misread)*q.met // where nothing is the matter
 	found := (1-q.amiss)*seen + q.amiss*misread
-	left := found*unsure(q.amiss*misread/found) + (1-found)*unsure(q.amiss*(1-misread)/(1-found))
-	return math.Max(0, unsure(q.amiss)-left)
-}
-
-// unsure is the entropy in bits of what is so with chance p.
-func unsure(p float64) float64 {
-	if p <= 0 || p >= 1 {
-		return 0
-	}
-	return -p*math.Log2(p) - (1-p)*math.Log2(1-p)
+	left := found*stats.Unsure(q.amiss*misread/found) + (1-found)*stats.Unsure(q.amiss*(1-misread)/(1-found))
+	return math.Max(0, stats.Unsure(q.amiss)-left)
 }
 
 // seenAs is a flush as it would stand after a look on the model's day; false where
