@@ -61,6 +61,13 @@ export class Outsider {
     return records;
   }
 
+  /** What the server says that all live records add up to. */
+  async digest() {
+    let answer = { cursor: "", more: true };
+    while (answer.more) answer = await this.#sync({ cursor: answer.cursor, changes: [] });
+    return answer.digest;
+  }
+
   /** The bytes of an original, or of a preview of a width. */
   async media(sha, width) {
     const answer = await this.#inGarden(`/media/${sha}${width ? `?w=${width}` : ""}`);

@@ -1,13 +1,14 @@
 // The real binary as the browser tests run it: on a port of its own, with a data
 // folder of its own, to be stopped, killed and started again at will.
-import { spawn } from "node:child_process";
+import { execFile, spawn } from "node:child_process";
 import { once } from "node:events";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { cpSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import net from "node:net";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
+import { promisify } from "node:util";
 
 const binary = fileURLToPath(new URL("../../../haulm", import.meta.url));
 
@@ -37,6 +38,20 @@ export class Server {
     server.address = publicAddress ?? server.listening;
     server.data = mkdtempSync(path.join(tmpdir(), "haulm-e2e-"));
     return server;
+  }
+
+  /** Another server with a copy of the data, to take this one's place at its address; this one must be stopped. */
+  copy() {
+    const other = Object.assign(new Server(), { flags: this.flags, port: this.port, listening: this.listening, address: this.address });
+    other.data = mkdtempSync(path.join(tmpdir(), "haulm-e2e-"));
+    cpSync(this.data, other.data, { recursive: true });
+    return other;
+  }
+
+  /** Runs a command on the data, as a person at the machine does, and gives what it says. */
+  async command(name, ...args) {
+    const { stdout } = await promisify(execFile)(binary, [name, "--data", this.data, ...args]);
+    return stdout;
   }
 
   /** Resolves when it has said all that it says at its start, and is ready. */

@@ -16,7 +16,7 @@ export type Fetch = typeof fetch;
 export type Question = Readonly<{
   method?: "GET" | "POST" | "PUT" | "PATCH" | "HEAD" | "DELETE";
   json?: unknown;
-  body?: ArrayBuffer | Uint8Array<ArrayBuffer>;
+  body?: ArrayBuffer | Uint8Array<ArrayBuffer> | Blob;
   headers?: Readonly<Record<string, string>>;
 }>;
 
@@ -39,7 +39,7 @@ export async function askJson(fetcher: Fetch, path: string, question: Question =
 async function reach(fetcher: Fetch, path: string, question: Question): Promise<Response> {
   const json = question.json === undefined ? undefined : JSON.stringify(question.json);
   const headers = json === undefined ? question.headers : { "Content-Type": "application/json", ...question.headers };
-  const signal = AbortSignal.timeout(patienceFor(json?.length ?? question.body?.byteLength ?? 0));
+  const signal = AbortSignal.timeout(patienceFor(json?.length ?? sizeOf(question.body)));
   try {
     return await fetcher(path, {
       method: question.method ?? "GET",
@@ -52,6 +52,10 @@ async function reach(fetcher: Fetch, path: string, question: Question): Promise<
   } catch {
     throw new TroubleError("no-answer");
   }
+}
+
+function sizeOf(body: Question["body"]): number {
+  return body instanceof Blob ? body.size : (body?.byteLength ?? 0);
 }
 
 const codes: Readonly<Record<number, TroubleCode>> = {

@@ -2,6 +2,7 @@
 import type { Cursor, Sha256 } from "../words/ids";
 import type { Answer, FeedRecord } from "../store/feed";
 import type { HeldChange, Width } from "../store/held";
+import type { TakenIn } from "../state/contract";
 import { TroubleError } from "../words/trouble";
 import { ask, askJson, type Fetch } from "./http";
 
@@ -68,6 +69,12 @@ export class Server {
     await ask(this.#fetch, `${this.#media(sha)}/preview/${width}`, { method: "PUT", body: jpeg, headers });
   }
 
+  /** Has a saved file taken into the garden. */
+  async takeIn(file: Blob): Promise<TakenIn> {
+    const headers = { "Content-Type": "application/zip" };
+    return takenIn(await askJson(this.#fetch, `${this.#base}/import`, { method: "POST", body: file, headers }));
+  }
+
   /** Reads a preview. */
   async preview(sha: Sha256, width: Width): Promise<{ type: string; bytes: ArrayBuffer }> {
     const response = await ask(this.#fetch, `${this.#media(sha)}?w=${width}`);
@@ -81,7 +88,8 @@ export class Server {
   }
 }
 
-function onTheWire({ id, ref, base, at, set, gone }: HeldChange): object {
+/** A change as the server takes it. */
+export function onTheWire({ id, ref, base, at, set, gone }: HeldChange): object {
   return {
     id, record: ref, base, at,
     ...(Object.keys(set).length > 0 && { set }),
@@ -110,6 +118,20 @@ function listOf<T>(list: readonly T[] | undefined | null, sound: (item: T) => bo
 
 function isObject(value: unknown): boolean {
   return typeof value === "object" && value !== null;
+}
+
+type Count = Readonly<{ new: number; known: number; aside: number }>;
+
+/** Reads what the server says of a saved file. */
+function takenIn(said: unknown): TakenIn {
+  const { device, changes, originals, previews, strange, problems } = (said ?? {}) as Readonly<
+    { device?: string; changes?: Count; originals?: Count; previews?: Count; strange?: number; problems?: TakenIn["aside"] }>;
+  if (!changes || !originals || !previews || !Array.isArray(problems)) throw new TroubleError("not-haulm");
+  return {
+    device: String(device), changes: changes.new, photos: originals.new, known: changes.known + originals.known,
+    aside: problems.map(({ entry, why }) => ({ entry: String(entry), why: String(why) })),
+    asideCount: changes.aside + originals.aside + previews.aside + (strange ?? 0),
+  };
 }
 
 function uploadIn(response: Response): Upload {

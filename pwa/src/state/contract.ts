@@ -228,7 +228,32 @@ export interface Sending {
   mend(change: string, fields: Readonly<Record<string, unknown>>): Promise<void>;
   /** Gives a refused change up. */
   discard(change: string): Promise<void>;
+  /** Settles what to save to files: all that waits now, and what was not taken. It stays on the phone. */
+  save(): Promise<Saving>;
+  /** Takes a file that a phone saved into the garden; needs the network. Rejects with a TroubleError. */
+  takeIn(file: Blob): Promise<TakenIn>;
 }
+
+/** What waits, to be saved to one or more files; each is of use alone. */
+export interface Saving {
+  readonly parts: number;
+  /** Makes one of the files, from 1; `told` hears of bytes. */
+  make(part: number, told?: (done: number, all: number) => void): Promise<SavedFile>;
+}
+
+export type SavedFile = Readonly<{ name: string; content: Blob; part: number; parts: number }>;
+
+/** What became of a file's entries. */
+export type TakenIn = Readonly<{
+  device: string;
+  changes: number;
+  photos: number;
+  /** Changes and photos that the garden had already. */
+  known: number;
+  /** Entries that were left aside, each with the server's sentence; `asideCount` counts those that are not told, too. */
+  aside: readonly Readonly<{ entry: string; why: string }>[];
+  asideCount: number;
+}>;
 
 /** "resting": all sent. "waiting": something waits, and a try is due. "held": only originals wait, for an unmetered link. */
 export type LineState = "resting" | "sending" | "waiting" | "held" | "offline" | "stopped";

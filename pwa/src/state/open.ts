@@ -2,6 +2,7 @@
 import { openAlmanac } from "../almanac/almanac";
 import { Line } from "../send/line";
 import { Server } from "../send/server";
+import type { HeldMembership } from "../store/database";
 import { DeviceStore } from "../store/device";
 import { Store } from "../store/store";
 import { GardenBook } from "./book.svelte";
@@ -27,7 +28,7 @@ export function openHaulm(): Haulm {
   const reckoning: HaulmReckoning = new HaulmReckoning({ almanac: openAlmanac(), today: () => book.today, app: import.meta.url, proved });
   let open: { store: Store; line: Line; stopWaiting(): void } | null = null;
 
-  const enter = async ({ garden }: { garden: string }) => {
+  const enter = async ({ garden, member, deviceName }: HeldMembership) => {
     const store = new Store(garden, now);
     const server = new Server(garden, fetcher, now);
     const line = new Line(store, server, now);
@@ -40,7 +41,7 @@ export function openHaulm(): Haulm {
     open = { store, line, stopWaiting };
     store.listen((news) => news.line?.trouble?.code === "shut-out" && session.shutOut(news.line.trouble));
     void reckoning.recall(store);
-    void sending.enter(store);
+    void sending.enter(store, { whose: { member, deviceName }, server, now });
     void book.enter(store, server);
   };
   const leave = async (forget: boolean) => {

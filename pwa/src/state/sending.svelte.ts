@@ -1,11 +1,14 @@
 import { unmetered, presentLink } from "../send/link";
+import type { Whose } from "../send/saved-files";
+import type { Server } from "../send/server";
 import type { HeldChange, HeldPhoto, HeldRefusal, Width } from "../store/held";
 import type { LineNews } from "../store/news";
 import type { Store } from "../store/store";
 import type { Cursor, ISOInstant } from "../words/ids";
 import type { Ref } from "../words/records";
 import type { Trouble, TroubleCode } from "../words/trouble";
-import type { LineState, Refused, Sending, SendingItem } from "./contract";
+import { TroubleError } from "../words/trouble";
+import type { LineState, Refused, Saving, Sending, SendingItem, TakenIn } from "./contract";
 
 /** How long `sendNow` waits to hear how it went, milliseconds: the line may be another tab's. */
 const hearingMs = 30_000;
@@ -30,8 +33,12 @@ function notesOf({ changes, photos }: Waiting): readonly (readonly HeldChange[])
   return [...entries.values()];
 }
 
+/** Whose phone it is, and its server. */
+export type Here = Readonly<{ whose: Whose; server: Server; now(): number }>;
+
 export class HaulmSending implements Sending {
   #store: Store | null = null;
+  #here: Here | null = null;
   #deaf: (() => void) | null = null;
   #waiting = $state.raw<Waiting>(nothing);
   #told = $state.raw<LineNews>(restingLine);
@@ -45,8 +52,9 @@ export class HaulmSending implements Sending {
     globalThis.addEventListener?.("offline", () => (this.#online = false));
   }
 
-  async enter(store: Store): Promise<void> {
+  async enter(store: Store, here: Here | null = null): Promise<void> {
     this.#store = store;
+    this.#here = here;
     this.#deaf = store.listen((news) => {
       if (news.line) this.#told = news.line;
       if (news.sending) void this.#read();
@@ -56,7 +64,7 @@ export class HaulmSending implements Sending {
 
   leave(): void {
     this.#deaf?.();
-    this.#store = null;
+    this.#store = this.#here = null;
     this.#waiting = nothing;
     this.#told = restingLine;
     this.#known = false;
@@ -101,6 +109,18 @@ export class HaulmSending implements Sending {
 
   async discard(change: string): Promise<void> {
     await this.#store?.discard(change);
+  }
+
+  async save(): Promise<Saving> {
+    const [store, { whose, now }] = [this.#store, this.#here ?? {}];
+    if (!store || !whose) throw new TroubleError("store-failed", "no garden is open on this phone");
+    const { SavedFiles } = await import("../send/saved-files");
+    return SavedFiles.of(store, whose, now!());
+  }
+
+  async takeIn(file: Blob): Promise<TakenIn> {
+    if (!this.#here) throw new TroubleError("store-failed", "no garden is open on this phone");
+    return this.#here.server.takeIn(file);
   }
 
   get #originalsHeld(): boolean {
