@@ -46,6 +46,10 @@ export const screens = [
   { name: "planting-change", path: `/planting/${late.id}/change`, ready: (page) => shown(page, "main input") },
   { name: "add-by-label", path: `/plants/add?label=${encodeURIComponent("Salvia ‘Teasel Bank Blue’")}`, ready: (page) => shown(page, "main form input") },
   { name: "labels", path: "/labels", ready: (page) => shown(page, ".sheet li svg") },
+  { name: "bed", path: "/bed/long", ready: async (page) => {
+    await shown(page, "main input");
+    await page.getByText("how to tell soils by hand").click();
+  } },
   { name: "scan", path: "/scan", ready: (page) => shown(page, "main [role=alert] p") },
   { name: "garden", path: "/garden", ready: (page) => shown(page, "main input") },
   { name: "settings", path: "/settings", ready: (page) => shown(page, "main .form-row") },

@@ -6,7 +6,7 @@ export type MarkName =
   | "not-in-flower" | "up" | "in-leaf" | "dying-back" | "not-up"
   | "late" | "early" | "on-time" | "due" | "unseen" | "short" | "tall" | "stalled" | "no-flower" | "sleeping" | "waiting"
   | "crowded" | "hidden" | "frost" | "troubled" | "shade" | "sun" | "dry"
-  | "camera" | "tick" | "minus" | "plus" | "back" | "search" | "caution" | "none";
+  | "camera" | "tick" | "minus" | "plus" | "back" | "earlier" | "later" | "search" | "caution" | "none";
 
 const STEM = "M13 24.5V15";
 
@@ -58,6 +58,8 @@ export const drawings: Readonly<Record<MarkName, readonly string[]>> = {
   tick: ["M4.5 14l5.5 5.5L21.5 7"],
   minus: ["M5 13h16"],
   plus: ["M5 13h16", "M13 5v16"],
+  earlier: ["M13 22V5", "M6 12l7-7 7 7"],
+  later: ["M13 4v17", "M6 14l7 7 7-7"],
   back: ["M16.5 4.5 8 13l8.5 8.5"],
   search: ["M11 4a7 7 0 1 0 0 14 7 7 0 0 0 0-14z", "M16.5 16.5 22 22"],
   caution: ["M13 3.5 24 22.5H2z", "M13 10v6", "M13 19.3v.2"],

@@ -15,6 +15,11 @@ export function bedFacts(book: Pick<Book, "garden">, bed: Bed): string {
   return facts.length === 2 ? m.dot({ one: facts[0]!, other: facts[1]! }) : (facts[0] ?? "");
 }
 
+/** How water leaves it: the record's value, and what a hole filled with water does. */
+export const drainages: readonly (readonly [value: string, word: () => string])[] = [
+  ["quick", m.drainage_quick], ["good", m.drainage_good], ["slow", m.drainage_slow], ["wet", m.drainage_wet],
+];
+
 /** Length and width of the box around an outline, metres, the longer first. */
 export function sizeOf(outline: readonly Point[]): readonly [long: number, wide: number] {
   const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { numberTyped, orderBefore, orderLast, placeOf, placeText, roundedPlace, timeZones } from "./garden-form";
+import { numberTyped, orderLast, placeOf, placeText, roundedPlace, timeZones } from "./garden-form";
 
 describe("placeOf", () => {
   it.each([
@@ -28,8 +28,6 @@ describe("numberTyped", () => {
 
 describe("the order of beds", () => {
   const beds = [{ order: 1 }, { order: 2 }, { order: 5 }];
-  it("puts one between the two before it", () => expect(orderBefore(beds, 2)).toBe(1.5));
-  it("puts the second first", () => expect(orderBefore(beds, 1)).toBe(0));
   it("puts a new one last", () => expect([orderLast(beds), orderLast([])]).toEqual([6, 1]));
 });
 

@@ -41,13 +41,6 @@ export function numberTyped(text: string): number | null {
   return text.trim() !== "" && Number.isFinite(value) ? value : null;
 }
 
-/** The `order` that puts the bed at `at` before its neighbour in the round. */
-export function orderBefore(beds: readonly Pick<Bed, "order">[], at: number): number {
-  const after = beds[at - 1]?.order ?? at;
-  const before = beds[at - 2]?.order;
-  return before === undefined ? after - 1 : (before + after) / 2;
-}
-
 /** The `order` of one more bed, at the end of the round. */
 export function orderLast(beds: readonly Pick<Bed, "order">[]): number {
   return Math.max(0, ...beds.map(({ order }) => order ?? 0)) + 1;

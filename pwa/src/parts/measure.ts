@@ -48,6 +48,8 @@ export function number(value: number, decimals = 0): string {
 
 /** What a person types and steps in: whole centimetres or whole inches. */
 export const entry = {
+  /** Of a bed's sides. */
+  sideUnit: (units: Units): string => (units === "imperial" ? m.unit_ft() : m.unit_m()),
   unit: (units: Units): string => (units === "imperial" ? m.unit_in() : m.unit_cm()),
   /** The unit as a word of a sentence: "in in" would not be read. */
   unitWord: (units: Units): string => (units === "imperial" ? m.unit_inches() : m.unit_cm()),

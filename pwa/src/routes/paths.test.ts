@@ -12,6 +12,7 @@ describe("placeOf", () => {
     expect(at(paths.addLabelled("Geranium 'Rozanne' & co")).query.get("label")).toBe("Geranium 'Rozanne' & co");
     expect(at(paths.mendPlanting("a/b"))).toMatchObject({ screen: "mend-planting", id: "a/b" });
     expect(at(paths.entry("0192"))).toMatchObject({ screen: "entry", id: "0192" });
+    expect(at(paths.bed("a/b"))).toMatchObject({ screen: "bed", id: "a/b" });
     expect(at(paths.plan()).screen).toBe("plan");
     expect(at(paths.plan("a/b")).query.get("planting")).toBe("a/b");
     for (const path of [paths.round, paths.plants, paths.tray, paths.scan, paths.sending, paths.household, paths.garden, paths.settings, paths.about, paths.join]) expect(at(path).screen, path).toBe(path.slice(1));

@@ -5,6 +5,7 @@ export const paths = {
   round: "/round",
   stop: (planting: string, openOnly = false): string => `/round/${encodeURIComponent(planting)}${openOnly ? "?open" : ""}`,
   plan: (planting = ""): string => (planting ? `/plan?planting=${encodeURIComponent(planting)}` : "/plan"),
+  bed: (id: string): string => `/bed/${encodeURIComponent(id)}`,
   plants: "/plants",
   addPlanting: (kind: string): string => `/plants/add/${encodeURIComponent(kind)}`,
   addLabelled: (label: string): string => `/plants/add?label=${encodeURIComponent(label)}`,
@@ -23,7 +24,7 @@ export const paths = {
 } as const;
 
 export type ScreenName =
-  | "today" | "round" | "stop" | "plan" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "tray" | "sending" | "household" | "garden" | "settings" | "about" | "join" | "lost";
+  | "today" | "round" | "stop" | "plan" | "bed" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "tray" | "sending" | "household" | "garden" | "settings" | "about" | "join" | "lost";
 
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
@@ -32,6 +33,7 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/round$/u, "round"],
   [/^\/round\/([^/]+)$/u, "stop"],
   [/^\/plan$/u, "plan"],
+  [/^\/bed\/([^/]+)$/u, "bed"],
   [/^\/plants$/u, "plants"],
   [/^\/plants\/add(?:\/([^/]+))?$/u, "add-planting"],
   [/^\/planting\/([^/]+)$/u, "planting"],

@@ -27,6 +27,7 @@ export const screens: Readonly<Record<ScreenName, Held>> = {
   stop: now(Stop, ({ id, query }) => ({ id, openOnly: query.has("open") })),
   entry: now(Entry, itsId),
   plan: later(() => import("./Plan.svelte"), ({ query }) => ({ planting: query.get("planting") ?? "" })),
+  bed: later(() => import("./Bed.svelte"), itsId),
   plants: later(() => import("./Plants.svelte"), nothing),
   "add-planting": later(() => import("./AddPlanting.svelte"), ({ id, query }) => ({ id, label: query.get("label") ?? "" })),
   planting: later(() => import("./Planting.svelte"), itsId),
