@@ -41,9 +41,12 @@ const observations = (records) => [...records.values()].filter(({ record }) => r
 test("what waits goes by hand to another server, and by itself later, once", async (t) => {
   page = await join(phone, await keeper.invite("helper"), "kitchen phone", "Bo");
   await keptForOffline(page);
+  await go(page, "/plants");
+  await see(page, "Long border"); // the garden has come
   await go(page, `/round/${plantings[0]}`);
   await phone.context.route("**/sync", outgrow);
   await typeHeight(page, 90);
+  await see(page, /^saved \d/);
   await go(page, "/sending");
   await see(page, "Not taken");
   await phone.context.unroute("**/sync", outgrow);
@@ -63,7 +66,7 @@ test("what waits goes by hand to another server, and by itself later, once", asy
   await download.saveAs(file);
   assert.match(download.suggestedFilename(), /^haulm-unsent-\d{4}-\d\d-\d\d\.zip$/);
   await see(page, "Nothing was taken off this phone");
-  await see(page, "Waiting");
+  await see(page, "Original photos");
 
   server = lost.copy();
   await server.start();
@@ -86,7 +89,7 @@ test("what waits goes by hand to another server, and by itself later, once", asy
   assert.ok(again.includes(`0 taken, ${changes} here before`), again);
 
   await signalReturns(page);
-  await page.getByText("Waiting", { exact: true }).waitFor({ state: "hidden", ...patience });
+  await page.getByText("Original photos", { exact: true }).waitFor({ state: "hidden", ...patience });
   assert.equal(await keeper.digest(), digest, "the phone sent the same and the garden is as it was");
   assert.equal(observations(await keeper.pull()).length, 3);
   await see(page, "Not taken"); // it stays in view for the person who wrote it

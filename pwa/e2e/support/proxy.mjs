@@ -40,6 +40,11 @@ async function* requestsIn(stream) {
   }
 }
 
+/** An answer that the server never gave. */
+function inPlace({ status, type = "application/json", body = "" }) {
+  return [`HTTP/1.1 ${status} Fault`, `Content-Type: ${type}`, `Content-Length: ${Buffer.byteLength(body)}`, "Connection: close", "", body].join("\r\n");
+}
+
 /** Whether a request carries a piece of an original. */
 const isPiece = (head) => head.method === "PATCH" && head.target.includes("/media/");
 
@@ -52,6 +57,8 @@ export class Proxy {
   bytesPerSecond = null;
   /** Asked with each piece of an original; true breaks the connection in the middle of it. */
   breaks = () => false;
+  /** Asked with the head of each request; what it gives is answered in the server's place: {status, type, body}. */
+  answers = () => null;
   /** Each piece of an original that came by: where it began, its length, how much of it was let through. */
   pieces = [];
   /** Each request that came by, as "METHOD path", in order. */
@@ -87,10 +94,17 @@ export class Proxy {
   }
 
   async #pass(phone, server) {
-    let piece = null, breakAt = Infinity;
+    let piece = null, breakAt = Infinity, instead = null, unread = 0;
     for await (const { head, bytes } of requestsIn(phone)) {
       if (head) {
         this.asked.push(`${head.method} ${head.target}`);
+        [instead, unread] = [this.answers(head), head.length];
+      } else unread -= bytes.length;
+      if (instead) {
+        if (unread === 0) return void (phone.end(inPlace(instead)), server.destroy());
+        continue;
+      }
+      if (head) {
         piece = isPiece(head) ? { offset: Number(head.fields.get("upload-offset")), length: head.length, passed: 0 } : null;
         if (piece) this.pieces.push(piece);
         breakAt = piece && this.breaks(piece) ? Math.floor(piece.length / 2) : Infinity;

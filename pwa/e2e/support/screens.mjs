@@ -101,7 +101,7 @@ async function refusedAndWaiting(page) {
   await go(page, "/");
   await photograph(page, unsure);
   await go(page, "/sending");
-  await see(page, "Waiting");
+  await see(page, "Original photos");
 }
 
 /** How a phone is lit: its scheme, and the app's own contrast for full sun. */

@@ -1,9 +1,10 @@
 // What waits to be sent, and why, in one quiet line.
 
 import { m } from "../paraglide/messages.js";
-import type { Sending } from "../state/contract";
+import type { Sending, SendingItem } from "../state/contract";
 import { locale as appLocale } from "../words/language";
 import type { Trouble } from "../words/trouble";
+import { clockTime } from "./dates";
 
 type Waiting = Pick<Sending, "notes" | "photos" | "line" | "refused">;
 
@@ -23,6 +24,15 @@ function countWords(notes: number, photos: number): string {
   if (photos === 0) return m.count_notes({ count: notes });
   if (notes === 0) return m.count_photos({ count: photos });
   return m.both({ one: m.count_notes({ count: notes }), other: m.count_photos({ count: photos }) });
+}
+
+/** Why things of one kind have not gone yet, in a sentence. */
+export function whyWaits(what: SendingItem["what"], { line, online, nextTry, trouble }: Pick<Sending, "line" | "online" | "nextTry" | "trouble">): string {
+  if (line === "stopped") return m.why_stopped();
+  if (!online) return m.why_signal();
+  if (trouble && nextTry) return m.why_next({ time: clockTime(nextTry) });
+  if (line === "held") return m.why_held();
+  return { note: m.why_notes, preview: m.why_previews, memo: m.why_memos, original: m.why_originals }[what]();
 }
 
 const troubles: Readonly<Record<Trouble["code"], () => string>> = {

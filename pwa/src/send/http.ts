@@ -62,7 +62,8 @@ const codes: Readonly<Record<number, TroubleCode>> = {
   401: "shut-out", 403: "not-allowed", 404: "not-found", 410: "not-found", 413: "too-large", 429: "too-often",
 };
 
-async function refusalOf(response: Response): Promise<TroubleError> {
+/** The trouble in an answer that says no. */
+export async function refusalOf(response: Response): Promise<TroubleError> {
   const said = isJson(response) ? await response.json().catch(() => null) : null;
   const { why } = (said ?? {}) as { why?: unknown };
   const code = codes[response.status] ?? (response.status >= 500 ? "server-failed" : "not-understood");

@@ -5,6 +5,7 @@ import type { HeldChange, Width } from "../store/held";
 import type { TakenIn } from "../state/contract";
 import { TroubleError } from "../words/trouble";
 import { ask, askJson, type Fetch } from "./http";
+import { fetchOriginal, type Fetching } from "./original";
 
 /** How many records one answer may bring: some 500 kB of JSON, so that a new phone's first feed takes few round trips. */
 const pullLimit = 1000;
@@ -81,6 +82,11 @@ export class Server {
     const type = response.headers.get("Content-Type") ?? "";
     if (!type.startsWith("image/")) throw new TroubleError("not-haulm");
     return { type, bytes: await response.arrayBuffer() };
+  }
+
+  /** Fetches an original, see fetchOriginal. */
+  original(sha: Sha256, fetching: Fetching): Promise<{ type: string; bytes: ArrayBuffer }> {
+    return fetchOriginal(this.#fetch, this.#media(sha), sha, fetching);
   }
 
   #media(sha: Sha256): string {

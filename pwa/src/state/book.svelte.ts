@@ -10,12 +10,12 @@ import type {
 import { TroubleError, troubleOf, type Trouble } from "../words/trouble";
 import { Pen } from "./acts.svelte";
 import { loadCatalogue } from "./catalogue";
-import type { Act, Also, Book, Candidate, Draft, Hit, Patch, Photo, Photographed } from "./contract";
+import type { Act, Also, Book, Candidate, Draft, Fetching, Hit, Patch, Photo, Photographed } from "./contract";
 import { Entries } from "./entries";
 import { Finder } from "./finder.svelte";
 import { Darkroom } from "./photo/darkroom";
+import { Prints } from "./photo/prints";
 import { Tying, type Ask } from "./photo/tying";
-import { PhotoUrls, type Preview } from "./photo/urls";
 import { Shelf } from "./shelf.svelte";
 import { Views } from "./views.svelte";
 
@@ -32,7 +32,7 @@ const dateCheckMs = 30_000;
 export type BookTools = Readonly<{ now(): number; fetch: Fetch; tie: Ask }>;
 
 /** What there is only while a garden is open. */
-type Open = Readonly<{ store: Store; server: Server; entries: Entries; darkroom: Darkroom; urls: PhotoUrls; leave(): void }>;
+type Open = Readonly<{ store: Store; server: Server; entries: Entries; darkroom: Darkroom; prints: Prints; leave(): void }>;
 
 export class GardenBook implements Book {
   readonly #finder = new Finder({
@@ -78,9 +78,9 @@ export class GardenBook implements Book {
     const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, loaded };
     const entries = new Entries(tools);
     const darkroom = new Darkroom({ ...tools, entries, tying: this.#tying });
-    const urls = new PhotoUrls((sha, width) => this.#preview(sha, width));
+    const prints = new Prints(store, server);
     const timer = setInterval(() => (this.#nowMs = this.#tools.now()), dateCheckMs);
-    this.#open = { store, server, entries, darkroom, urls, leave: () => (deaf(), clearInterval(timer), urls.clear()) };
+    this.#open = { store, server, entries, darkroom, prints, leave: () => (deaf(), clearInterval(timer), prints.leave()) };
     await loaded;
     void darkroom.catchUp();
   }
@@ -174,7 +174,12 @@ export class GardenBook implements Book {
   }
 
   async photoUrl(sha: Sha256, width: Width): Promise<string | null> {
-    return this.#open?.urls.get(sha, width) ?? null;
+    return this.#open?.prints.urls.get(sha, width) ?? null;
+  }
+
+  async original(sha: Sha256, fetching: Fetching = {}): Promise<Blob> {
+    if (!this.#open) throw new TroubleError("store-failed", "no garden is open on this phone");
+    return this.#open.prints.original(sha, fetching);
   }
 
   async #inside<T>(act: (open: Open) => Promise<T>): Promise<T> {
@@ -225,21 +230,6 @@ export class GardenBook implements Book {
 
   #findKinds(): void {
     this.#finder.changed([...this.#views.catalogue.values()].map(({ ref }) => ref));
-  }
-
-  /** From this phone, else from the server and then kept, else the original while there is no preview yet. */
-  async #preview(sha: Sha256, width: Width): Promise<Preview | null> {
-    const { store, server } = this.#open!;
-    const held = await store.bytesOf(sha, width);
-    const original = held ? undefined : await store.bytesOf(sha, "original");
-    if (held || original) return held ?? { ...original!, passing: true };
-    try {
-      const { type, bytes } = await server.preview(sha, width);
-      await store.keepPreview(sha, width, type, bytes);
-      return { type, bytes };
-    } catch {
-      return (await store.bytesOf(sha, width === 320 ? 1600 : 320)) ?? null;
-    }
   }
 }
 

@@ -52,8 +52,8 @@ export interface Session {
   readonly install: { readonly offered: boolean; ask(): Promise<void> };
   /** Whether the browser promised to keep what is stored; null until asked. */
   readonly kept: boolean | null;
-  /** Bytes stored and allowed, or null where the browser does not say. */
-  space(): Promise<{ used: number; allowed: number } | null>;
+  /** Asks it again. */
+  askToKeep(): Promise<void>;
 
   readonly household: Household;
 }
@@ -151,9 +151,18 @@ export interface Book {
    * server. Null when neither has it. Not reactive: ask again after `photosSeq` moves.
    */
   photoUrl(sha: Sha256, width: 320 | 1600): Promise<string | null>;
+  /**
+   * The original of a picture: from this phone, or with a network from the server
+   * and then kept while there is room. Rejects with a TroubleError, or with the
+   * signal's reason when given up.
+   */
+  original(sha: Sha256, fetching?: Fetching): Promise<Blob>;
   /** Moves when pictures arrive or their previews are made. */
   readonly photosSeq: number;
 }
+
+/** `told` hears of bytes; `all` is 0 where the server does not say. */
+export type Fetching = Readonly<{ signal?: AbortSignal; told?: (done: number, all: number) => void }>;
 
 /** Fields to set; null clears one. */
 export type Patch<K extends RecordKind> = { readonly [F in keyof FieldsOf[K]]?: FieldsOf[K][F] | null };
@@ -227,12 +236,25 @@ export interface Sending {
   /** Sends a refused change again with other values, under a new id. */
   mend(change: string, fields: Readonly<Record<string, unknown>>): Promise<void>;
   /** Gives a refused change up. */
-  discard(change: string): Promise<void>;
+  discard(change: string): Promise<Act>;
+  /** Sends a photo no more, by its item's id; it stays on this phone while there is room. */
+  giveUp(photo: string): Promise<Act>;
   /** Settles what to save to files: all that waits now, and what was not taken. It stays on the phone. */
   save(): Promise<Saving>;
+  /** What is kept on this phone, and what room is left. */
+  room(): Promise<Room>;
   /** Takes a file that a phone saved into the garden; needs the network. Rejects with a TroubleError. */
   takeIn(file: Blob): Promise<TakenIn>;
 }
+
+/** Bytes by kind; null where the browser does not say. */
+export type Room = Readonly<{
+  records: number | null;
+  previews: number;
+  originals: number;
+  app: number;
+  left: number | null;
+}>;
 
 /** What waits, to be saved to one or more files; each is of use alone. */
 export interface Saving {
@@ -260,7 +282,7 @@ export type LineState = "resting" | "sending" | "waiting" | "held" | "offline" |
 
 export type SendingItem = Readonly<{
   id: string;
-  what: "note" | "preview" | "original";
+  what: "note" | "preview" | "memo" | "original";
   /** The record that it belongs to. */
   ref: Ref;
   bytes: number;
@@ -268,6 +290,8 @@ export type SendingItem = Readonly<{
   since: ISOInstant;
   /** Waits for an unmetered link. */
   held: boolean;
+  /** The server or the phone said no for good: it stays until someone has it tried again or gives it up. */
+  final: boolean;
   trouble: Trouble | null;
 }>;
 

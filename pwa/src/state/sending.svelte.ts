@@ -1,14 +1,17 @@
 import { unmetered, presentLink } from "../send/link";
 import type { Whose } from "../send/saved-files";
 import type { Server } from "../send/server";
-import type { HeldChange, HeldPhoto, HeldRefusal, Width } from "../store/held";
+import { bytesKey, type HeldChange, type HeldPhoto, type HeldRefusal, type Width } from "../store/held";
 import type { LineNews } from "../store/news";
 import type { Store } from "../store/store";
 import type { Cursor, ISOInstant } from "../words/ids";
 import type { Ref } from "../words/records";
 import type { Trouble, TroubleCode } from "../words/trouble";
 import { TroubleError } from "../words/trouble";
-import type { LineState, Refused, Saving, Sending, SendingItem, TakenIn } from "./contract";
+import { roomOf } from "./room";
+import { instantHere } from "../words/days";
+import { GivingUp } from "./giving-up.svelte";
+import type { Act, LineState, Refused, Room, Saving, Sending, SendingItem, TakenIn } from "./contract";
 
 /** How long `sendNow` waits to hear how it went, milliseconds: the line may be another tab's. */
 const hearingMs = 30_000;
@@ -16,13 +19,15 @@ const hearingMs = 30_000;
 type Waiting = Readonly<{
   changes: readonly HeldChange[];
   photos: readonly HeldPhoto[];
+  /** Lengths of the previews that wait, by key. */
+  sizes: ReadonlyMap<string, number>;
   refused: readonly HeldRefusal[];
   cursor: Cursor;
   agreed: ISOInstant | null;
   anyLink: boolean;
 }>;
 
-const nothing: Waiting = { changes: [], photos: [], refused: [], cursor: "", agreed: null, anyLink: false };
+const nothing: Waiting = { changes: [], photos: [], sizes: new Map(), refused: [], cursor: "", agreed: null, anyLink: false };
 const restingLine: LineNews = { state: "resting", trouble: null, nextTry: null };
 
 /** Entries that wait, each once however often it was changed; one whose picture waits counts as the picture. */
@@ -84,7 +89,7 @@ export class HaulmSending implements Sending {
   readonly line: LineState = $derived.by(() => this.#lineState());
   readonly items: readonly SendingItem[] = $derived.by(() => [
     ...noteItems(this.#waiting),
-    ...this.#waiting.photos.flatMap((photo) => photoItems(photo, this.#originalsHeld)),
+    ...this.#waiting.photos.flatMap((photo) => photoItems(photo, this.#waiting.sizes, this.#originalsHeld)),
   ]);
   readonly refused: readonly Refused[] = $derived(this.#waiting.refused.map(refusedOf));
 
@@ -107,8 +112,29 @@ export class HaulmSending implements Sending {
     await this.#store?.mend(change, fields);
   }
 
-  async discard(change: string): Promise<void> {
-    await this.#store?.discard(change);
+  async discard(change: string): Promise<Act> {
+    const store = this.#opened;
+    const refused = await store.refusal(change);
+    if (!refused) throw new TroubleError("not-found");
+    await store.discard(change);
+    return new GivingUp(refused.ref, instantHere(this.#now), () => store.refuseAgain(refused));
+  }
+
+  async giveUp(sha: string): Promise<Act> {
+    const store = this.#opened;
+    const { ref } = this.#waiting.photos.find((photo) => photo.sha === sha) ?? {};
+    if (!ref) throw new TroubleError("not-found");
+    await store.giveUp(sha, true);
+    return new GivingUp(ref, instantHere(this.#now), () => store.giveUp(sha, false));
+  }
+
+  get #opened(): Store {
+    if (!this.#store) throw new TroubleError("store-failed", "no garden is open on this phone");
+    return this.#store;
+  }
+
+  get #now(): number {
+    return this.#here?.now() ?? Date.now();
   }
 
   async save(): Promise<Saving> {
@@ -116,6 +142,10 @@ export class HaulmSending implements Sending {
     if (!store || !whose) throw new TroubleError("store-failed", "no garden is open on this phone");
     const { SavedFiles } = await import("../send/saved-files");
     return SavedFiles.of(store, whose, now!());
+  }
+
+  async room(): Promise<Room> {
+    return roomOf(this.#opened);
   }
 
   async takeIn(file: Blob): Promise<TakenIn> {
@@ -156,7 +186,9 @@ async function readWaiting(store: Store): Promise<Waiting> {
   const [changes, photos, refused, cursor, agreed, anyLink] = await Promise.all([
     store.waiting(), store.unsentPhotos(), store.refused(), store.meta("cursor"), store.meta("agreed"), store.meta("anyLink"),
   ]);
-  return { changes, photos, refused, cursor: cursor ?? "", agreed: agreed ?? null, anyLink: anyLink ?? false };
+  const sizes = await store.sizesOf(photos.flatMap(({ sha, previews, sentPreviews }) =>
+    previews.filter((width) => !sentPreviews.includes(width)).map((width) => bytesKey(sha, width))));
+  return { changes, photos, sizes, refused, cursor: cursor ?? "", agreed: agreed ?? null, anyLink: anyLink ?? false };
 }
 
 /** An item for each entry that waits, since its first change. */
@@ -164,17 +196,18 @@ function noteItems(waiting: Waiting): SendingItem[] {
   return notesOf(waiting).map((changes): SendingItem => {
     const [{ id, ref, made: since }] = changes as [HeldChange];
     const bytes = changes.reduce((sum, { set }) => sum + JSON.stringify(set).length, 0);
-    return { id, what: "note", ref, bytes, sent: 0, since, held: false, trouble: null };
+    return { id, what: "note", ref, bytes, sent: 0, since, held: false, final: false, trouble: null };
   });
 }
 
-function photoItems(photo: HeldPhoto, originalsHeld: boolean): SendingItem[] {
+function photoItems(photo: HeldPhoto, sizes: ReadonlyMap<string, number>, originalsHeld: boolean): SendingItem[] {
   const { sha, ref, made: since } = photo;
   const trouble = photo.failed ? { ...photo.failed, code: photo.failed.code as TroubleCode } : null;
-  const waits = (width: Width) => !photo.sentPreviews.includes(width);
+  const waits = (width: Width) => !photo.sentPreviews.includes(width) && !photo.failed;
   const previews = photo.previews.filter(waits).map((width): SendingItem =>
-    ({ id: `${sha}/${width}`, what: "preview", ref, bytes: 0, sent: 0, since, held: false, trouble: null }));
-  return [...previews, { id: sha, what: "original", ref, bytes: photo.size, sent: photo.sent, since, held: originalsHeld, trouble }];
+    ({ id: bytesKey(sha, width), what: "preview", ref, bytes: sizes.get(bytesKey(sha, width)) ?? 0, sent: 0, since, held: false, final: false, trouble: null }));
+  const what = photo.type.startsWith("audio/") ? "memo" : "original";
+  return [...previews, { id: sha, what, ref, bytes: photo.size, sent: photo.sent, since, held: originalsHeld, final: trouble !== null, trouble }];
 }
 
 function refusedOf({ id, ref, set, code, why, made }: HeldRefusal): Refused {

@@ -91,4 +91,36 @@ describe("what waits to be sent", () => {
     await sending.mend(changes[0]!.id, { count: 1 });
     await soon(() => expect([sending.refused, sending.notes]).toEqual([[], 1]));
   });
+
+  it("tells of a preview's size, and of what will never go as it is", async () => {
+    await photograph("a", { failed: { code: "too-large" } });
+    await photograph("b");
+    await photograph("c", { type: "audio/webm", previews: [] });
+    await soon(() => expect(sending.items).toHaveLength(4));
+    expect(sending.items.map(({ id, what, bytes, final }) => [id, what, bytes, final])).toEqual([
+      ["a", "original", 9, true], ["b/320", "preview", 1, false], ["b", "original", 9, false], ["c", "memo", 9, false],
+    ]);
+  });
+
+  it("gives a photo up, and takes it up again, with its bytes", async () => {
+    await photograph("a", { failed: { code: "too-large" } });
+    await soon(() => expect(sending.photos).toBe(1));
+    const act = await sending.giveUp("a");
+    await soon(() => expect(sending.items.map(({ what }) => what)).toEqual(["note"])); // its entry waits all the same
+    await store.progress("a", {});
+    expect((await store.bytesOf("a", 320))?.bytes.byteLength).toBe(1);
+    await act.undo();
+    await soon(() => expect(sending.items.map(({ id, final }) => [id, final])).toEqual([["a", true]]));
+  });
+
+  it("gives a refused change up, and takes it up again", async () => {
+    await store.write([{ ref: "bed/b", set: { name: "Long" } }]);
+    await store.refuse((await store.waiting())[0]!, "role_helper", "A helper may not.");
+    await soon(() => expect(sending.refused).toHaveLength(1));
+    const act = await sending.discard(sending.refused[0]!.change);
+    await soon(() => expect(sending.refused).toEqual([]));
+    await act.undo();
+    await act.undo();
+    await soon(() => expect(sending.refused.map(({ ref, why }) => [ref, why])).toEqual([["bed/b", "A helper may not."]]));
+  });
 });

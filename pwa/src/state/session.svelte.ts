@@ -91,11 +91,6 @@ export class HaulmSession implements Session {
     this.#state = "outside";
   }
 
-  async space(): Promise<{ used: number; allowed: number } | null> {
-    const { usage, quota } = (await globalThis.navigator?.storage?.estimate?.()) ?? {};
-    return usage === undefined || quota === undefined ? null : { used: usage, allowed: quota };
-  }
-
   /** The server that knew this phone no longer does; what is unsent stays. */
   shutOut(trouble: Trouble): void {
     this.#trouble = trouble;
@@ -142,7 +137,7 @@ export class HaulmSession implements Session {
     this.#trouble = null;
     const opening = this.#tools.enter(membership);
     this.#state = "inside";
-    void this.#askToKeep();
+    void this.askToKeep();
     await opening;
   }
 
@@ -154,7 +149,7 @@ export class HaulmSession implements Session {
   }
 
   /** Some browsers ask the person, so nothing waits for the answer. */
-  async #askToKeep(): Promise<void> {
+  async askToKeep(): Promise<void> {
     const asked = globalThis.navigator?.storage?.persist?.();
     this.#kept = asked ? await asked.catch(() => false) : null;
   }

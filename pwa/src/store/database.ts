@@ -19,6 +19,7 @@ import type { EntityTable, Table, Transaction } from "dexie";
 import type { Sha256 } from "../words/ids";
 import type { Ref } from "../words/records";
 import { KeptDatabase } from "./durably";
+import { letGo } from "./room";
 import type { HeldBytes, HeldChange, HeldPhoto, HeldRecord, HeldRefusal, Kept, Unsettled } from "./held";
 
 export class GardenDatabase extends KeptDatabase {
@@ -43,7 +44,14 @@ export class GardenDatabase extends KeptDatabase {
     });
     this.version(2).stores({ photos: "sha, ref, done", kept: "key, shown", unsettled: "[sha+ref], sha, ref" }).upgrade(toVersion2);
   }
+
+  override async makeRoom(): Promise<boolean> {
+    return (await letGo(this, roomBytes).catch(() => 0)) > 0;
+  }
 }
+
+/** Let go at once when there is no room, bytes: the largest photograph of a phone, and its previews. */
+const roomBytes = 32 << 20;
 
 /**
  * A key in IndexedDB is no boolean, so `done` became a number; and every row of

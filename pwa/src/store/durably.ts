@@ -4,6 +4,11 @@ import Dexie from "dexie";
 export class KeptDatabase extends Dexie {
   closedOnPurpose = false;
 
+  /** Makes room when the phone has none left; gives whether there is more now. */
+  makeRoom(): Promise<boolean> {
+    return Promise.resolve(false);
+  }
+
   constructor(name: string) {
     super(name, { chromeTransactionDurability: "strict" });
   }
@@ -27,24 +32,34 @@ const lostNames = new Set(["DatabaseClosedError", "InvalidStateError", "UnknownE
 
 /**
  * Does work on a database, opening it anew and trying again when the connection
- * was lost. The work must be one transaction, so that a try that failed left
- * nothing behind.
+ * was lost, and making room and trying again when there is none. The work must be
+ * one transaction, so that a try that failed left nothing behind.
  */
 export async function durably<T>(db: KeptDatabase, work: () => Promise<T>): Promise<T> {
   for (const pause of pauses) {
     try {
       return await work();
     } catch (error) {
-      if (db.closedOnPurpose || !connectionLost(error)) throw error;
-      await letGo(db, pause);
+      if (db.closedOnPurpose) throw error;
+      if (isFull(error)) {
+        if (!(await db.makeRoom())) throw error;
+      } else if (connectionLost(error)) await letGo(db, pause);
+      else throw error;
     }
   }
   return work();
 }
 
+type Named = { name?: string; inner?: { name?: string } } | null;
+
+/** Whether the browser gives the app no more room; Dexie tells it of the write, or of the transaction that failed with it. */
+export function isFull(error: unknown): boolean {
+  const named = error as Named;
+  return [named?.name, named?.inner?.name].includes("QuotaExceededError");
+}
+
 function connectionLost(error: unknown): boolean {
-  const named = error as { name?: string; inner?: { name?: string } } | null;
-  if (named?.name === "AbortError" && named.inner?.name === "QuotaExceededError") return false;
+  const named = error as Named;
   return lostNames.has(named?.name ?? "") || lostNames.has(named?.inner?.name ?? "");
 }
 

@@ -68,6 +68,8 @@ export type HeldPhoto = Readonly<{
   done: 0 | 1;
   /** The phone cannot decode it, so it has no previews of its own. */
   unreadable?: boolean;
+  /** A person gave it up: it counts as done, though the server has not got it. */
+  givenUp?: boolean;
   /** Why it cannot go, when the server or the phone said no for good. */
   failed?: Readonly<{ code: string; detail?: string }>;
 }>;

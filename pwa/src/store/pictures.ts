@@ -84,7 +84,7 @@ export async function notePlace(db: GardenDatabase, { sha, ref }: Unsettled, her
 async function letOriginalGo(db: GardenDatabase, sha: Sha256): Promise<void> {
   const wanted = await db.unsettled.where("sha").equals(sha).filter(({ moment }) => !moment).count();
   const photo = await db.photos.get(sha);
-  if (photo?.done && wanted === 0) await dropBytes(db, [bytesKey(sha, "original")]);
+  if (photo?.done && !photo.givenUp && wanted === 0) await dropBytes(db, [bytesKey(sha, "original")]);
 }
 
 /** The bytes of one version, or undefined when the phone does not have them. */
@@ -95,6 +95,15 @@ export function bytesOf(db: GardenDatabase, sha: Sha256, version: Version): Prom
 /** Keeps a preview that came from the server, for the next time without a network. */
 export async function keepPreview(db: GardenDatabase, sha: Sha256, width: Width, type: string, bytes: ArrayBuffer): Promise<void> {
   await durably(db, () => db.transaction("rw", db.bytes, db.kept, () => putBytes(db, [{ key: bytesKey(sha, width), type, bytes }])));
+}
+
+/** Keeps an original that came from the server. Its being shown counts from now, or it would be the first to go again. */
+export async function keepOriginal(db: GardenDatabase, sha: Sha256, type: string, bytes: ArrayBuffer, nowMs: number): Promise<void> {
+  const key = bytesKey(sha, "original");
+  await durably(db, () => db.transaction("rw", db.bytes, db.kept, async () => {
+    await putBytes(db, [{ key, type, bytes }]);
+    await db.kept.update(key, { shown: nowMs });
+  }));
 }
 
 /** Adds the previews made of a picture that is kept already. */
@@ -127,6 +136,20 @@ export async function progress(db: GardenDatabase, sha: Sha256, change: Partial<
     await db.photos.put({ ...photo, ...change });
     if (change.done) await letOriginalGo(db, sha);
   }));
+}
+
+/** Gives a picture up, so that it is sent no more, or takes it up again. Its bytes stay while there is room. */
+export async function giveUp(db: GardenDatabase, sha: Sha256, up: boolean): Promise<void> {
+  await durably(db, () => db.photos.where("sha").equals(sha).modify((photo, row) => {
+    const { givenUp: _, ...taken } = photo;
+    row.value = up ? { ...photo, done: 1, givenUp: true } : { ...taken, done: 0 };
+  }));
+}
+
+/** Lengths of bytes, by their keys. */
+export async function sizesOf(db: GardenDatabase, keys: readonly string[]): Promise<Map<string, number>> {
+  const rows = await durably(db, () => db.kept.bulkGet([...keys]));
+  return new Map(rows.flatMap((row) => (row && row.size !== null ? [[row.key, row.size] as const] : [])));
 }
 
 /** Lets pictures that failed be tried again, because a person asked. */

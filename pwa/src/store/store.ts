@@ -14,6 +14,7 @@ import { putMeta, readMeta, type KeptAssessment, type Meta } from "./meta";
 import { Newsroom, type LineNews, type News } from "./news";
 import type { Shown } from "./overlay";
 import * as pictures from "./pictures";
+import { letGo, noteShown, taken, type Taken } from "./room";
 import { shownInPieces, shownOfKinds, shownOfRefs } from "./reading";
 import { takeBack, write, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
 
@@ -127,6 +128,12 @@ export class Store {
     this.#news.tell({ refs: [change.ref], sending: true });
   }
 
+  /** Puts a refusal back that was given up. */
+  async refuseAgain(refused: HeldRefusal): Promise<void> {
+    await durably(this.#db, () => this.#db.refused.put(refused));
+    this.#news.tell({ sending: true });
+  }
+
   async discard(change: Uuid): Promise<void> {
     await feed.discard(this.#db, change);
     this.#news.tell({ sending: true });
@@ -193,9 +200,40 @@ export class Store {
     await pictures.keepPreview(this.#db, sha, width, type, bytes);
   }
 
+  /** Keeps an original that came from the server, for as long as there is room. */
+  async keepOriginal(sha: Sha256, type: string, bytes: ArrayBuffer): Promise<void> {
+    await pictures.keepOriginal(this.#db, sha, type, bytes, this.#now());
+  }
+
+  /** Notes which bytes were shown, and how long they are, by their keys. */
+  async noteShown(rows: ReadonlyMap<string, number>): Promise<void> {
+    await durably(this.#db, () => noteShown(this.#db, rows, this.#now()));
+  }
+
+  /** What the pictures here take. */
+  taken(): Promise<Taken> {
+    return durably(this.#db, () => taken(this.#db));
+  }
+
+  /** Lets go of what the server has, see letGo. */
+  letGo(bytes: number): Promise<number> {
+    return durably(this.#db, () => letGo(this.#db, bytes));
+  }
+
   async addPreviews(sha: Sha256, previews: ReadonlyMap<Width, ArrayBuffer>): Promise<void> {
     await pictures.addPreviews(this.#db, sha, previews);
     this.#news.tell({ photos: true, sending: true, wake: true });
+  }
+
+  /** Sends a picture no more, or again. */
+  async giveUp(sha: Sha256, up: boolean): Promise<void> {
+    await pictures.giveUp(this.#db, sha, up);
+    this.#news.tell({ sending: true });
+  }
+
+  /** Lengths of bytes without reading them, by their keys; those never measured are left out. */
+  sizesOf(keys: readonly string[]): Promise<Map<string, number>> {
+    return pictures.sizesOf(this.#db, keys);
   }
 
   unsentPhotos(): Promise<HeldPhoto[]> {
