@@ -9,7 +9,7 @@ const answers: Readonly<Record<string, () => string>> = {
   join_code_unknown: m.join_code_unknown, join_code_expired: m.join_code_expired, join_code_used: m.join_code_used,
   join_code_withdrawn: m.join_code_withdrawn,
   not_a_saved_file: m.file_not_saved, bad_manifest: m.file_not_saved, newer_file: m.file_newer, other_garden: m.file_other_garden,
-  import_running: m.file_running,
+  no_such_address: m.t_server_older, import_running: m.file_running,
 };
 
 /** The sentence for what an asking threw: a code that does not open, a file that is none, no signal, or the trouble as it is. */

@@ -3,14 +3,20 @@ import type { HeldMark } from "../store/held";
 import { bucketOf, emptyDigest, exchange } from "../store/digest";
 import type { Store } from "../store/store";
 import type { Server } from "./server";
+import { TroubleError } from "../words/trouble";
 
 const buckets = 256;
 
 /** Compares digests; on a difference finds the parts that differ and takes the server's records of those. */
 export async function compare(store: Store, server: Server, theirs: string | undefined): Promise<void> {
   if (theirs === undefined) return;
-  if (((await store.meta("digest")) ?? emptyDigest) !== theirs) await mend(store, server);
+  if (((await store.meta("digest")) ?? emptyDigest) !== theirs) await mend(store, server).catch(unlessUnknown);
   await store.agree();
+}
+
+/** A server that has no sums to compare is older, or newer in its ways: what it sends counts all the same. */
+function unlessUnknown(thrown: unknown): void {
+  if (!(thrown instanceof TroubleError && thrown.trouble.code === "not-found")) throw thrown;
 }
 
 async function mend(store: Store, server: Server): Promise<void> {

@@ -60,7 +60,7 @@ export class Pictures {
     try {
       if (held) await this.#server.putPreview(photo.sha, width, photo.size, held.bytes);
     } catch (thrown) {
-      if (!isHopeless(thrown)) throw thrown; // else the server makes its own from the original
+      if (!isHopeless(thrown) && !isUnknown(thrown)) throw thrown; // else the server makes its own from the original
     }
     await this.#store.progress(photo.sha, { sentPreviews: widths.filter((w) => w === width || photo.sentPreviews.includes(w)) });
   }
@@ -109,6 +109,11 @@ export class Pictures {
   async #fail(photo: HeldPhoto, code: TroubleCode, detail?: string): Promise<void> {
     await this.#store.progress(photo.sha, { failed: detail ? { code, detail } : { code } });
   }
+}
+
+/** A server that is older than previews. */
+function isUnknown(thrown: unknown): boolean {
+  return thrown instanceof TroubleError && thrown.trouble.code === "not-found";
 }
 
 function isHopeless(thrown: unknown): thrown is TroubleError {

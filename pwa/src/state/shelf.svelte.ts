@@ -47,11 +47,11 @@ export class Shelf {
   }
 
   one<K extends RecordKind>(kind: K, id: string | undefined): Seen<K> | null {
-    return id === undefined ? null : ((this.#of(kind).get(id) as Seen<K> | undefined) ?? null);
+    return id === undefined ? null : ((this.#of(kind)?.get(id) as Seen<K> | undefined) ?? null);
   }
 
   all<K extends RecordKind>(kind: K): Seen<K>[] {
-    return [...this.#of(kind).values()] as Seen<K>[];
+    return [...(this.#of(kind)?.values() ?? [])] as Seen<K>[];
   }
 
   /** Newest first; without a planting, those that have none. */
@@ -77,12 +77,13 @@ export class Shelf {
     return this.#shown.get(ref);
   }
 
-  #of(kind: RecordKind): SvelteMap<string, Seen<RecordKind>> {
-    return this.#records.get(kind)!;
+  #of(kind: RecordKind): SvelteMap<string, Seen<RecordKind>> | undefined {
+    return this.#records.get(kind);
   }
 
   #putOne(ref: Ref, shown: Shown | null): void {
     const [map, id] = [this.#of(kindOf(ref)), idOf(ref)];
+    if (!map) return; // a kind of a newer app: kept in the store and passed on, and shown by those who know it
     if (!shown || shown.gone) {
       this.#shown.delete(ref);
       map.delete(id);

@@ -22,6 +22,9 @@ import { KeptDatabase } from "./durably";
 import { letGo } from "./room";
 import type { HeldBytes, HeldChange, HeldPhoto, HeldRecord, HeldRefusal, Kept, Unsettled } from "./held";
 
+/** The last version below. */
+const newestLayout = 2;
+
 export class GardenDatabase extends KeptDatabase {
   readonly records!: Table<HeldRecord, string>;
   readonly changes!: Table<HeldChange, number>;
@@ -33,7 +36,7 @@ export class GardenDatabase extends KeptDatabase {
   readonly meta!: Table<unknown, string>;
 
   constructor(garden: string) {
-    super(`haulm-${garden}`);
+    super(`haulm-${garden}`, newestLayout);
     this.version(1).stores({
       records: "ref, kind, epoch",
       changes: "++order, &id, ref",
@@ -70,7 +73,7 @@ export class DeviceDatabase extends KeptDatabase {
   readonly meta!: Table<unknown, string>;
 
   constructor() {
-    super("haulm");
+    super("haulm", 1);
     this.version(1).stores({ gardens: "garden", meta: "" });
   }
 }

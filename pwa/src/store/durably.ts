@@ -1,16 +1,26 @@
 import Dexie from "dexie";
+import { TroubleError } from "../words/trouble";
 
 /** A database that is opened anew when the browser drops it, until it is closed on purpose. */
 export class KeptDatabase extends Dexie {
   closedOnPurpose = false;
+  /** The newest layout that this app knows. */
+  readonly #newest: number;
 
   /** Makes room when the phone has none left; gives whether there is more now. */
   makeRoom(): Promise<boolean> {
     return Promise.resolve(false);
   }
 
-  constructor(name: string) {
+  constructor(name: string, newest: number) {
     super(name, { chromeTransactionDurability: "strict" });
+    this.#newest = newest;
+    this.on("ready", () => this.#refuseNewer(), true);
+  }
+
+  /** Dexie opens what a newer app has laid out as if it knew it, and an old page would write rows there that the new app cannot read. */
+  #refuseNewer(): void {
+    if (Math.floor(this.backendDB().version / nativePerVersion) > this.#newest) throw new TroubleError("store-newer");
   }
 
   closeOnPurpose(): void {
@@ -23,6 +33,9 @@ export class KeptDatabase extends Dexie {
     await this.delete();
   }
 }
+
+/** Dexie counts versions in tenths of the browser's. */
+const nativePerVersion = 10;
 
 /** Pauses before trying again, milliseconds: a phone that wakes needs a moment to give its storage back. */
 const pauses = [0, 60, 250, 1000];
@@ -41,6 +54,7 @@ export async function durably<T>(db: KeptDatabase, work: () => Promise<T>): Prom
       return await work();
     } catch (error) {
       if (db.closedOnPurpose) throw error;
+      if (troubleIn(error)) throw troubleIn(error);
       if (isFull(error)) {
         if (!(await db.makeRoom())) throw error;
       } else if (connectionLost(error)) await letGo(db, pause);
@@ -48,6 +62,12 @@ export async function durably<T>(db: KeptDatabase, work: () => Promise<T>): Prom
     }
   }
   return work();
+}
+
+/** What the store itself said when it was opened, which Dexie wraps for whatever waited on that. */
+function troubleIn(error: unknown): TroubleError | null {
+  const { inner } = (error ?? {}) as { inner?: unknown };
+  return [error, inner].find((one) => one instanceof TroubleError) ?? null;
 }
 
 type Named = { name?: string; inner?: { name?: string } } | null;

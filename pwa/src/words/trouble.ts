@@ -22,6 +22,8 @@ export type TroubleCode =
   | "not-haulm"
   /** The phone's own store did not take or give it: full, closed or private browsing. */
   | "store-failed"
+  /** A newer app has changed how the phone's store is laid out: this one must not write there. */
+  | "store-newer"
   /** The picture could not be read on this phone. */
   | "unreadable-picture"
   /** The almanac is not on this phone yet, or did not start. */
