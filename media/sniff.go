@@ -34,7 +34,7 @@ func sniff(name Name, start []byte) (Type, error) {
 // brandType reads the major brand of an ISO base media file.
 func brandType(brand string) (Type, bool) {
 	switch brand {
-	case "heic", "heix", "hevc", "hevx", "heim", "heis":
+	case "heic", "heix", "heim", "heis", "hevc", "hevx", "hevm", "hevs":
 		return HEIC, true
 	case "mif1", "msf1":
 		return HEIF, true

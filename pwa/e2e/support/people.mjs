@@ -74,7 +74,7 @@ export async function photograph(page, picture, name = "plant.jpg") {
 /** Adds pictures from the phone's gallery on a planting's page, and waits until `waiting` in all wait for a signal. */
 export async function addPictures(page, pictures, waiting) {
   const files = pictures.map((buffer, i) => ({ name: `${i}.jpg`, mimeType: "image/jpeg", buffer }));
-  await page.locator('input[type="file"][multiple]').setInputFiles(files);
+  await page.locator('main input[type="file"][multiple]').setInputFiles(files);
   await page.locator("a.waits", { hasText: `${waiting} photos` }).waitFor(visible);
   await page.getByText("Keeping it …").waitFor({ state: "hidden", ...patience });
 }

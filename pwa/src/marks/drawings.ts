@@ -6,6 +6,7 @@ export type MarkName =
   | "not-in-flower" | "up" | "in-leaf" | "dying-back" | "not-up"
   | "late" | "early" | "on-time" | "due" | "unseen" | "short" | "tall" | "stalled" | "no-flower" | "sleeping" | "waiting"
   | "crowded" | "hidden" | "frost" | "troubled" | "shade" | "sun" | "dry"
+  | "gallery" | "microphone" | "play" | "stop"
   | "camera" | "tick" | "minus" | "plus" | "back" | "earlier" | "later" | "search" | "caution" | "none";
 
 const STEM = "M13 24.5V15";
@@ -55,6 +56,10 @@ export const drawings: Readonly<Record<MarkName, readonly string[]>> = {
 
   // Doing.
   camera: ["M3 8.5h5l2-3h6l2 3h5v13H3z", "M13 10.5a4 4 0 1 0 0 8 4 4 0 0 0 0-8z"],
+  gallery: ["M3 8.5h16v14H3z", "M7 5h16v14", "M3 19l5-5 4 4 3-2.5 4 3.5"],
+  microphone: ["M13 3a3.5 3.5 0 0 1 3.5 3.5v6a3.5 3.5 0 0 1-7 0v-6A3.5 3.5 0 0 1 13 3z", "M5.5 12.5a7.5 7.5 0 0 0 15 0", "M13 20v3.5M9 23.5h8"],
+  play: ["M8 4.5 21 13 8 21.5z"],
+  stop: ["M6 6h14v14H6z"],
   tick: ["M4.5 14l5.5 5.5L21.5 7"],
   minus: ["M5 13h16"],
   plus: ["M5 13h16", "M13 5v16"],

@@ -23,7 +23,7 @@ export function entryWords(entry: Observation, units: Units): string {
     (entry.signs ?? []).map(signWord).join(", "),
   ].filter(Boolean);
   if (facts.length > 0) return facts.join(" · ");
-  return entry.note || entry.photos?.length ? "" : m.entry_nothing();
+  return entry.note || entry.photos?.length || entry.voice?.length ? "" : m.entry_nothing();
 }
 
 /** What was done: "cut back, to 30 cm". */

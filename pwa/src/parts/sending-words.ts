@@ -38,7 +38,7 @@ export function whyWaits(what: SendingItem["what"], { line, online, nextTry, tro
 const troubles: Readonly<Record<Trouble["code"], () => string>> = {
   "no-answer": m.t_no_answer, "shut-out": m.t_shut_out, "not-allowed": m.t_not_allowed, "not-found": m.t_not_found,
   "too-large": m.t_too_large, "too-often": m.t_too_often, "server-failed": m.t_server_failed, "not-understood": m.t_not_understood,
-  "not-haulm": m.t_not_haulm, "store-failed": m.t_store_failed, "store-newer": m.t_store_newer, "unreadable-picture": m.t_unreadable_picture,
+  "not-haulm": m.t_not_haulm, "store-failed": m.t_store_failed, "store-newer": m.t_store_newer, "no-room": m.t_no_room, "unreadable-picture": m.t_unreadable_picture, "unreadable-sound": m.t_unreadable_sound,
   "no-almanac": m.t_no_almanac, "almanac-failed": m.t_almanac_failed,
 };
 

@@ -11,6 +11,8 @@ describe("placeOf", () => {
     expect(at(paths.addPlanting("iris-sibirica"))).toMatchObject({ screen: "add-planting", id: "iris-sibirica" });
     expect(at(paths.addLabelled("Geranium 'Rozanne' & co")).query.get("label")).toBe("Geranium 'Rozanne' & co");
     expect(at(paths.mendPlanting("a/b"))).toMatchObject({ screen: "mend-planting", id: "a/b" });
+    expect(at(paths.cane("a/b"))).toMatchObject({ screen: "cane", id: "a/b" });
+    expect(at(paths.photos(["a", "b"])).query.get("of")).toBe("a,b");
     expect(at(paths.entry("0192"))).toMatchObject({ screen: "entry", id: "0192" });
     expect(at(paths.bed("a/b"))).toMatchObject({ screen: "bed", id: "a/b" });
     expect(at(paths.plan()).screen).toBe("plan");

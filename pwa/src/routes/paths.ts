@@ -14,6 +14,8 @@ export const paths = {
   labels: (planting = ""): string => (planting ? `/labels?planting=${encodeURIComponent(planting)}` : "/labels"),
   scan: "/scan",
   entry: (observation: string): string => `/entry/${encodeURIComponent(observation)}`,
+  cane: (observation: string): string => `/entry/${encodeURIComponent(observation)}/cane`,
+  photos: (entries: readonly string[]): string => `/photos?of=${entries.map(encodeURIComponent).join(",")}`,
   tray: "/tray",
   sending: "/sending",
   household: "/household",
@@ -24,7 +26,7 @@ export const paths = {
 } as const;
 
 export type ScreenName =
-  | "today" | "round" | "stop" | "plan" | "bed" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "tray" | "sending" | "household" | "garden" | "settings" | "about" | "join" | "lost";
+  | "today" | "round" | "stop" | "plan" | "bed" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "cane" | "photos" | "tray" | "sending" | "household" | "garden" | "settings" | "about" | "join" | "lost";
 
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
@@ -41,6 +43,8 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/entry\/([^/]+)$/u, "entry"],
   [/^\/labels$/u, "labels"],
   [/^\/scan$/u, "scan"],
+  [/^\/entry\/([^/]+)\/cane$/u, "cane"],
+  [/^\/photos$/u, "photos"],
   [/^\/tray$/u, "tray"],
   [/^\/sending$/u, "sending"],
   [/^\/household$/u, "household"],

@@ -34,6 +34,8 @@ export const screens: Readonly<Record<ScreenName, Held>> = {
   "mend-planting": later(() => import("./MendPlanting.svelte"), itsId),
   labels: later(() => import("./Labels.svelte"), ({ query }) => ({ planting: query.get("planting") ?? "" })),
   scan: later(() => import("./Scan.svelte"), nothing),
+  cane: later(() => import("./Cane.svelte"), itsId),
+  photos: later(() => import("./Photos.svelte"), ({ query }) => ({ entries: (query.get("of") ?? "").split(",").filter(Boolean) })),
   tray: later(() => import("./Tray.svelte"), nothing),
   sending: later(() => import("./Sending.svelte"), nothing),
   household: later(() => import("./Household.svelte"), nothing),

@@ -28,14 +28,14 @@ beforeEach(() => {
 });
 afterEach(() => store.destroy());
 
-async function take(size: number, name: string = newId(now()), previews = true): Promise<{ sha: string; bytes: Buffer }> {
+async function take(size: number, name: string = newId(now()), previews = true, type = "image/jpeg"): Promise<{ sha: string; bytes: Buffer }> {
   const bytes = randomBytes(size);
   const sha = createHash("sha256").update(bytes).digest("hex");
   const ref = `observation/${name}` as const;
   const photo: HeldPhoto = {
-    sha, ref, type: "image/jpeg", size, made: "2026-06-02T09:15:00+00:00", previews: [], sentPreviews: [], sent: 0, done: 0,
+    sha, ref, type, size, made: "2026-06-02T09:15:00+00:00", previews: [], sentPreviews: [], sent: 0, done: 0,
   };
-  const original = { key: bytesKey(sha, "original"), type: "image/jpeg", bytes: new Uint8Array(bytes).buffer };
+  const original = { key: bytesKey(sha, "original"), type, bytes: new Uint8Array(bytes).buffer };
   await store.write([{ ref, set: { photos: [sha] } }], [{ photo, bytes: [original] }]);
   const small = new Map<Width, ArrayBuffer>([[320, new Uint8Array([3]).buffer], [1600, new Uint8Array([1, 6]).buffer]]);
   if (previews) await store.addPreviews(sha, small);
@@ -98,6 +98,15 @@ describe("pictures", () => {
     allowed = true;
     await pictures.run();
     expect(arrived(sha).equals(bytes)).toBe(true);
+  });
+
+  it("send a memo over any link, before originals, and keep it to be played", async () => {
+    allowed = false;
+    await take(500);
+    const { sha, bytes } = await take(900, newId(now()), false, "audio/webm");
+    await pictures.run();
+    expect(arrived(sha).equals(bytes)).toBe(true);
+    expect([fake.files.size, (await store.bytesOf(sha, "original"))!.bytes.byteLength]).toEqual([1, 900]);
   });
 
   it("send an empty piece when all bytes are there but not proven whole", async () => {

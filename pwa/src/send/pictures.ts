@@ -4,7 +4,7 @@
  * After a lost connection the server says how much it has, so that at most one
  * piece is sent twice.
  */
-import { bytesKey, widths, type HeldPhoto, type Width } from "../store/held";
+import { bytesKey, isSound, widths, type HeldPhoto, type Width } from "../store/held";
 import type { Store } from "../store/store";
 import { TroubleError, type TroubleCode } from "../words/trouble";
 import type { Server, Upload } from "./server";
@@ -51,8 +51,9 @@ export class Pictures {
       const width = photo.previews.find((width) => !photo.sentPreviews.includes(width));
       if (width) return () => this.#sendPreview(photo, width);
     }
-    const photo = photos[0];
-    return photo && (await this.#tools.linkAllows()) ? () => this.#sendOriginal(photo) : null;
+    const memo = photos.find(isSound); // small enough for any link
+    const photo = memo ?? photos[0];
+    return photo && (memo || (await this.#tools.linkAllows())) ? () => this.#sendOriginal(photo) : null;
   }
 
   async #sendPreview(photo: HeldPhoto, width: Width): Promise<void> {

@@ -1,3 +1,4 @@
+import type { PreviewMaker } from "../previews/previews";
 import type { Fetch } from "../send/http";
 import type { Server } from "../send/server";
 import type { Width } from "../store/held";
@@ -10,9 +11,10 @@ import type {
 import { TroubleError, troubleOf, type Trouble } from "../words/trouble";
 import { Pen } from "./acts.svelte";
 import { loadCatalogue } from "./catalogue";
-import type { Act, Also, Book, Candidate, Draft, Fetching, Hit, Patch, Photo, Photographed } from "./contract";
+import type { About, Act, Also, Book, Candidate, Draft, Fetching, Hit, Patch, Photo, Photographed } from "./contract";
 import { Entries } from "./entries";
 import { Finder } from "./finder.svelte";
+import { Memos, type MemoAbout } from "./memos";
 import { Darkroom } from "./photo/darkroom";
 import { Prints } from "./photo/prints";
 import { Tying, type Ask } from "./photo/tying";
@@ -29,10 +31,10 @@ const piece = 500;
 /** How often the date is looked at, milliseconds. */
 const dateCheckMs = 30_000;
 
-export type BookTools = Readonly<{ now(): number; fetch: Fetch; tie: Ask }>;
+export type BookTools = Readonly<{ now(): number; fetch: Fetch; tie: Ask; previews: Pick<PreviewMaker, "of"> }>;
 
 /** What there is only while a garden is open. */
-type Open = Readonly<{ store: Store; server: Server; entries: Entries; darkroom: Darkroom; prints: Prints; leave(): void }>;
+type Open = Readonly<{ store: Store; server: Server; entries: Entries; darkroom: Darkroom; memos: Memos; prints: Prints; leave(): void }>;
 
 export class GardenBook implements Book {
   readonly #finder = new Finder({
@@ -77,10 +79,11 @@ export class GardenBook implements Book {
     const fixedDay = () => this.#views.garden?.clock ?? null;
     const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, loaded };
     const entries = new Entries(tools);
-    const darkroom = new Darkroom({ ...tools, entries, tying: this.#tying });
+    const darkroom = new Darkroom({ ...tools, entries, tying: this.#tying, previews: this.#tools.previews });
+    const memos = new Memos({ ...tools, entries, server });
     const prints = new Prints(store, server);
     const timer = setInterval(() => (this.#nowMs = this.#tools.now()), dateCheckMs);
-    this.#open = { store, server, entries, darkroom, prints, leave: () => (deaf(), clearInterval(timer), prints.leave()) };
+    this.#open = { store, server, entries, darkroom, memos, prints, leave: () => (deaf(), clearInterval(timer), prints.leave()) };
     await loaded;
     void darkroom.catchUp();
   }
@@ -115,6 +118,7 @@ export class GardenBook implements Book {
   get structures(): readonly Structure[] { return this.#views.structures; }
   get plantings(): readonly Planting[] { return this.#views.plantings; }
   get untied(): readonly Observation[] { return this.#views.untied; }
+  get apart(): readonly Observation[] { return this.#views.apart; }
 
   kind(id: string | undefined): Kind | null { return this.#views.kind(id); }
   planting(id: string | undefined): Planting | null { return this.shelf.one("planting", id); }
@@ -158,12 +162,24 @@ export class GardenBook implements Book {
     return this.#open.entries.newRef(kind);
   }
 
-  async photograph(file: Blob, about: { planting?: string } = {}): Promise<Photographed> {
-    return this.#inside(({ darkroom }) => darkroom.photograph(file, about.planting));
+  async photograph(file: Blob, about: About = {}): Promise<Photographed> {
+    return this.#inside(({ darkroom }) => darkroom.photograph(file, about));
+  }
+
+  async keepMemo(sound: Blob, about: MemoAbout): Promise<Act> {
+    return this.#inside(({ memos }) => memos.keep(sound, about));
+  }
+
+  async memo(sha: Sha256): Promise<Blob | null> {
+    return this.#inside(({ memos }) => memos.sound(sha));
   }
 
   async moveEntry(observation: string, planting: string): Promise<Act> {
     return this.#inside(({ entries }) => entries.move(observation, planting));
+  }
+
+  async setApart(observation: string): Promise<Act> {
+    return this.#inside(({ entries }) => entries.setApart(observation));
   }
 
   async candidates(observation: string): Promise<readonly Candidate[]> {

@@ -1,4 +1,5 @@
 import "fake-indexeddb/auto";
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
@@ -6,8 +7,10 @@ import type { TieAnswer, TieQuestion } from "../almanac/tie";
 import { FakeServer, json } from "../send/fake-server";
 import { Notes } from "../send/notes";
 import { Server } from "../send/server";
+import type { Previews } from "../previews/previews";
 import { Store } from "../store/store";
 import { newId } from "../words/uuid";
+import { TroubleError } from "../words/trouble";
 import { GardenBook } from "./book.svelte";
 
 const catalogue = { version: 1, kinds: [
@@ -23,12 +26,14 @@ let store: Store;
 let book: GardenBook;
 let tie: (question: TieQuestion) => Promise<TieAnswer>;
 let questions: TieQuestion[];
+let develop: (picture: Blob) => Promise<Previews>;
 
 beforeEach(async () => {
   nowMs = start;
   fake = new FakeServer();
   questions = [];
   tie = () => Promise.reject(new Error("no almanac"));
+  develop = () => Promise.reject(new TroubleError("unreadable-picture"));
   await reopen(newId(nowMs));
 });
 afterEach(async () => {
@@ -40,7 +45,7 @@ async function reopen(garden: string): Promise<void> {
   const now = () => nowMs;
   const fetcher: typeof fetch = async (input, init) => (String(input) === "/catalogue.json" ? json(catalogue) : fake.fetch(input, init));
   store = new Store(garden, now);
-  book = new GardenBook({ now, fetch: fetcher, tie: (question) => (questions.push(question), tie(question)) });
+  book = new GardenBook({ now, fetch: fetcher, tie: (question) => (questions.push(question), tie(question)), previews: { of: (of) => develop(of) } });
   await book.enter(store, new Server("g", fetcher, now));
 }
 
@@ -288,6 +293,17 @@ describe("photographing", () => {
     expect([await store.unsettled(), await waiting()]).toEqual([[], 0]);
   });
 
+  it("makes at the next start the previews that a lost worker did not make, and blames no picture", async () => {
+    develop = () => Promise.reject(new Error("the worker stopped"));
+    const { sha, settled } = await book.photograph(picture("no_exif.jpg"));
+    await settled;
+    expect((await store.unsentPhotos())[0]).toMatchObject({ previews: [] });
+    expect((await store.unsentPhotos())[0]!.unreadable).toBeUndefined();
+    develop = async () => new Map([[320, new Uint8Array([1]).buffer]]);
+    await again();
+    await vi.waitFor(async () => expect((await store.bytesOf(sha, 320))?.bytes.byteLength).toBe(1));
+  });
+
   it("keeps the original of a picture that is sent until its time and place are read", async () => {
     tie = () => new Promise(() => undefined);
     const { sha, ref } = await book.photograph(picture("gps_nw.jpg"));
@@ -342,6 +358,55 @@ describe("photographing", () => {
       { planting: null, sure: 0, by: null, candidates: [{ planting: "cat", probability: null }], lacking: "almanac" });
   });
 
+  it("puts pictures of other days that are given to a planting on their own days", async () => {
+    const aWeekAgo = nowMs - 7 * 86_400_000;
+    const about = { planting: "cat", fromGallery: true };
+    const now = await book.photograph(picture("date_blank.jpg"), about);
+    const dated = await book.photograph(picture("gps_nw.jpg"), about); // some galleries give every file the age of now
+    const undated = await book.photograph(picture("no_exif.jpg", aWeekAgo), about);
+    await Promise.all([dated.settled, undated.settled, now.settled]);
+    expect(book.observations("cat").map(({ seen }) => Date.parse(seen!))).toEqual([nowMs, aWeekAgo, Date.parse("2024-07-01T06:00:00-06:00")]);
+  });
+
+  it("adds another picture of the same visit to its entry, tied or not, and undoes it alone", async () => {
+    const first = await book.photograph(picture("no_exif.jpg"));
+    await first.settled;
+    minutes(5);
+    const second = await book.photograph(picture("little_endian.jpg"), { entry: first.observation });
+    await second.settled;
+    expect(book.untied.map(({ photos }) => photos)).toEqual([[first.sha, second.sha]]);
+    await second.undo();
+    expect(book.untied.map(({ photos }) => photos)).toEqual([[first.sha]]);
+  });
+
+  it("begins another entry of the same planting when the first is of another visit", async () => {
+    const first = await book.photograph(picture("no_exif.jpg"), { planting: "cat" });
+    await first.settled;
+    minutes(31);
+    const second = await book.photograph(picture("date_blank.jpg"), { entry: first.observation });
+    await second.settled;
+    expect(book.observations("cat").map(({ photos }) => photos)).toEqual([[second.sha], [first.sha]]);
+  });
+
+  it("ties nothing that a person said is of no planting, and undoes that", async () => {
+    const { observation, settled } = await book.photograph(picture("gps_nw.jpg"));
+    await settled;
+    const act = await book.setApart(observation);
+    expect([book.untied, book.apart.map(({ id }) => id)]).toEqual([[], [observation]]);
+    tie = sure;
+    await book.settlePhotos();
+    expect(book.observation(observation)!.planting).toBeUndefined();
+    await act.undo();
+    expect([book.untied.map(({ id }) => id), book.apart]).toEqual([[observation], []]);
+  });
+
+  it("says that the phone has no room, and keeps nothing by halves", async () => {
+    const full = Object.assign(new Error("full"), { name: "AbortError", inner: { name: "QuotaExceededError" } });
+    vi.spyOn(store, "write").mockRejectedValueOnce(full);
+    await expect(book.photograph(picture("no_exif.jpg"))).rejects.toMatchObject({ trouble: { code: "no-room" } });
+    expect([book.untied, await waiting()]).toEqual([[], 0]);
+  });
+
   it("does not overrule a person who was quicker than the almanac", async () => {
     tie = async () => ({ tied: "wrong", sure: 0.95, lacking: "", candidates: [], others: 0, none: 0.05 });
     const { settled, observation } = await book.photograph(picture("gps_nw.jpg"));
@@ -369,5 +434,49 @@ describe("photographing", () => {
     expect((await store.bytesOf("theirs", 320))!.bytes.byteLength).toBe(4);
     fake.interfere = () => "before";
     expect(await book.photoUrl("nobodys", 320)).toBeNull();
+  });
+});
+
+const webm = "1a45dfa39f4286810142f7810142f2810442f381084282847765626d42878104";
+const sound = (said: number) => new Blob([Buffer.from(webm, "hex"), new Uint8Array([said])], { type: "audio/webm" });
+
+describe("memos", () => {
+  it("are kept with the visit to a planting, sound and entry at once, and undone whole", async () => {
+    await book.log("cat", { stage: 61 });
+    const act = await book.keepMemo(sound(1), { planting: "cat" });
+    const [entry] = book.observations("cat");
+    const [sha] = entry!.voice!;
+    expect([book.observations("cat").length, entry!.stage, await waiting()]).toEqual([1, 61, 2]);
+    expect((await book.memo(sha!))!.size).toBe(sound(1).size);
+    await act.undo();
+    expect([book.observations("cat")[0]!.voice, await store.unsentPhotos(), await store.bytesOf(sha!, "original")]).toEqual([undefined, [], undefined]);
+  });
+
+  it("follow each other in an entry of any age, and are no photographs", async () => {
+    const { observation, settled } = await book.photograph(picture("no_exif.jpg"));
+    await settled;
+    minutes(90);
+    await book.keepMemo(sound(1), { entry: observation });
+    await book.keepMemo(sound(2), { entry: observation });
+    expect(book.observation(observation)).toMatchObject({ photos: [expect.anything()], voice: [expect.anything(), expect.anything()] });
+    expect((await store.withoutPreviews()).map(({ type }) => type)).toEqual([]);
+  });
+
+  it("refuse what is no sound, and make no entry of it", async () => {
+    await expect(book.keepMemo(new Blob(["silence"]), { planting: "cat" })).rejects.toMatchObject({ trouble: { code: "unreadable-sound" } });
+    expect(book.observations("cat")).toEqual([]);
+  });
+
+  it("stay on the phone when they are sent, and come from the server where they are not", async () => {
+    await book.keepMemo(sound(1), { planting: "cat" });
+    const [sha] = book.observations("cat")[0]!.voice!;
+    await store.progress(sha!, { done: 1 });
+    expect((await book.memo(sha!))!.size).toBe(sound(1).size);
+    const theirs = createHash("sha256").update("heard").digest("hex");
+    fake.interfere = (request) => (request.url.includes(theirs) ? new Response("heard", { headers: { "Content-Type": "audio/webm" } }) : "before");
+    expect((await book.memo(theirs))!.size).toBe(5);
+    fake.interfere = () => "before";
+    expect((await book.memo(theirs))!.size).toBe(5);
+    expect(await book.memo("nobodys")).toBeNull();
   });
 });

@@ -11,6 +11,7 @@ import type {
   Bed, FieldsOf, Garden, Kind, Observation, Planting, RecordKind, Ref, RefOf, Structure, Task, Work,
 } from "../words/records";
 import type { Trouble } from "../words/trouble";
+import type { CaneAnswer, CaneQuestion } from "../almanac/cane";
 import type { Assessment, Picture, PlantingWorth } from "../almanac/answers";
 
 export interface Haulm {
@@ -91,6 +92,8 @@ export interface Book {
   readonly plantings: readonly Planting[];
   /** Photos that wait to be told whose they are, newest first. */
   readonly untied: readonly Observation[];
+  /** Photos that a person said are of no planting, newest first. */
+  readonly apart: readonly Observation[];
 
   /** The garden's own kind over the catalogue's; null when unknown. */
   kind(id: string | undefined): Kind | null;
@@ -139,11 +142,22 @@ export interface Book {
   newRef<K extends RecordKind>(kind: K): RefOf<K>;
   /**
    * Keeps a picture. Resolves when picture and entry are on disk; its `settled`
-   * resolves when the phone has worked out whose it is.
+   * resolves when the phone has worked out whose it is. `entry`: another picture of
+   * what that entry is about; it joins it when both are of one visit. `fromGallery`:
+   * it may be of another day.
    */
-  photograph(file: Blob, about?: { planting?: string }): Promise<Photographed>;
+  photograph(file: Blob, about?: About): Promise<Photographed>;
+  /**
+   * Keeps a voice memo with an entry, or with the present visit to a planting.
+   * Resolves when memo and entry are on disk.
+   */
+  keepMemo(sound: Blob, about: Readonly<{ entry: string } | { planting: string }>): Promise<Act>;
+  /** A memo's sound, from this phone or, with a network, from the server; null when neither has it. */
+  memo(sha: Sha256): Promise<Blob | null>;
   /** Gives an entry (a photo in the tray, or one tied wrongly) to a planting. */
   moveEntry(observation: string, planting: string): Promise<Act>;
+  /** Says that a photo is of no planting: it leaves the tray and is tied to none. */
+  setApart(observation: string): Promise<Act>;
   /** Which plantings a waiting photo may be of, likeliest first. */
   candidates(observation: string): Promise<readonly Candidate[]>;
   /**
@@ -163,6 +177,9 @@ export interface Book {
 
 /** `told` hears of bytes; `all` is 0 where the server does not say. */
 export type Fetching = Readonly<{ signal?: AbortSignal; told?: (done: number, all: number) => void }>;
+
+/** What a person says of a picture: its planting, or the entry that it is another picture of. */
+export type About = Readonly<{ planting?: string; entry?: string; fromGallery?: boolean }>;
 
 /** Fields to set; null clears one. */
 export type Patch<K extends RecordKind> = { readonly [F in keyof FieldsOf[K]]?: FieldsOf[K][F] | null };
@@ -212,7 +229,7 @@ export type Tied = Readonly<{
 export interface Sending {
   /** True once what waits was read from the phone's store; before that nothing is said of it. */
   readonly known: boolean;
-  /** Entries and photos that the server has not acknowledged; an entry whose photo waits counts as the photo. */
+  /** Entries and photos that the server has not acknowledged; an entry whose photo waits counts as the photo, one whose memo waits as the note. */
   readonly notes: number;
   readonly photos: number;
   readonly line: LineState;
@@ -317,4 +334,6 @@ export interface Reckoning {
   readonly trouble: Trouble | null;
   /** One planting's strips and heights. Rejects with a TroubleError when the almanac is not on this phone yet. */
   picture(planting: string, signal?: AbortSignal): Promise<Picture>;
+  /** A plant's height from a photograph with a cane in it. Rejects with a TroubleError: "almanac-failed" where the points tell none. */
+  heightByCane(question: CaneQuestion): Promise<CaneAnswer>;
 }

@@ -88,6 +88,10 @@ export class Entries {
     return this.write(refOf("observation", observation), { planting, ...byPerson });
   }
 
+  setApart(observation: string): Promise<Act> {
+    return this.write(refOf("observation", observation), { planting: null, ...byPerson });
+  }
+
   /** This phone's observation that an entry at `seen` still belongs to, or null. */
   async visit(planting: string, seen: ISOInstant): Promise<ReturnType<typeof openVisit>> {
     await this.#tools.loaded;

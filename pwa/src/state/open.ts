@@ -1,5 +1,6 @@
 /** Puts the phone's state together: the one place that knows all of its parts. */
 import { openAlmanac } from "../almanac/almanac";
+import { openPreviews } from "../previews/previews";
 import { Line } from "../send/line";
 import { Server } from "../send/server";
 import type { HeldMembership } from "../store/database";
@@ -20,7 +21,7 @@ export function openHaulm(): Haulm {
   const fetcher = globalThis.fetch.bind(globalThis);
   const update = new Update();
   const sending = new HaulmSending();
-  const book: GardenBook = new GardenBook({ now, fetch: fetcher, tie: (question) => reckoning.tie(question) });
+  const book: GardenBook = new GardenBook({ now, fetch: fetcher, tie: (question) => reckoning.tie(question), previews: openPreviews() });
   const proved = () => {
     update.keepAlmanac();
     void book.settlePhotos();

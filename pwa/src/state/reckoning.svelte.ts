@@ -1,5 +1,6 @@
 import type { Almanac } from "../almanac/almanac";
 import type { Assessment, Picture, PlantingWorth, Worth } from "../almanac/answers";
+import type { CaneAnswer, CaneQuestion } from "../almanac/cane";
 import type { AlmanacRecord } from "../almanac/protocol";
 import type { TieAnswer, TieQuestion } from "../almanac/tie";
 import type { Shown } from "../store/overlay";
@@ -92,6 +93,11 @@ export class HaulmReckoning implements Reckoning {
   async picture(planting: string, signal?: AbortSignal): Promise<Picture> {
     await this.#bring();
     return this.#tools.almanac.ask<Picture>("picture", { on: this.#tools.today(), planting }, signal);
+  }
+
+  /** Needs no records either. */
+  heightByCane(question: CaneQuestion): Promise<CaneAnswer> {
+    return this.#tools.almanac.ask<CaneAnswer>("height-from-photo", question);
   }
 
   /** Whose a picture is. Needs no records: the question brings them. */

@@ -1,7 +1,7 @@
 import { unmetered, presentLink } from "../send/link";
 import type { Whose } from "../send/saved-files";
 import type { Server } from "../send/server";
-import { bytesKey, type HeldChange, type HeldPhoto, type HeldRefusal, type Width } from "../store/held";
+import { bytesKey, isSound, type HeldChange, type HeldPhoto, type HeldRefusal, type Width } from "../store/held";
 import type { LineNews } from "../store/news";
 import type { Store } from "../store/store";
 import type { Cursor, ISOInstant } from "../words/ids";
@@ -21,13 +21,14 @@ type Waiting = Readonly<{
   photos: readonly HeldPhoto[];
   /** Lengths of the previews that wait, by key. */
   sizes: ReadonlyMap<string, number>;
+  memos: readonly HeldPhoto[];
   refused: readonly HeldRefusal[];
   cursor: Cursor;
   agreed: ISOInstant | null;
   anyLink: boolean;
 }>;
 
-const nothing: Waiting = { changes: [], photos: [], sizes: new Map(), refused: [], cursor: "", agreed: null, anyLink: false };
+const nothing: Waiting = { changes: [], photos: [], memos: [], sizes: new Map(), refused: [], cursor: "", agreed: null, anyLink: false };
 const restingLine: LineNews = { state: "resting", trouble: null, nextTry: null };
 
 /** Entries that wait, each once however often it was changed; one whose picture waits counts as the picture. */
@@ -40,6 +41,12 @@ function notesOf({ changes, photos }: Waiting): readonly (readonly HeldChange[])
 
 /** Whose phone it is, and its server. */
 export type Here = Readonly<{ whose: Whose; server: Server; now(): number }>;
+
+/** Entries of which only a memo waits. */
+function memosAlone(waiting: Waiting): ReadonlySet<Ref> {
+  const counted = new Set([...waiting.changes, ...waiting.photos].map(({ ref }) => ref));
+  return new Set(waiting.memos.map(({ ref }) => ref).filter((ref) => !counted.has(ref)));
+}
 
 export class HaulmSending implements Sending {
   #store: Store | null = null;
@@ -85,11 +92,12 @@ export class HaulmSending implements Sending {
   get online(): boolean { return this.#online; }
   get anyLink(): boolean { return this.#waiting.anyLink; }
 
-  readonly #notes: number = $derived.by(() => notesOf(this.#waiting).length);
+  readonly #notes: number = $derived.by(() => notesOf(this.#waiting).length + memosAlone(this.#waiting).size);
   readonly line: LineState = $derived.by(() => this.#lineState());
   readonly items: readonly SendingItem[] = $derived.by(() => [
     ...noteItems(this.#waiting),
     ...this.#waiting.photos.flatMap((photo) => photoItems(photo, this.#waiting.sizes, this.#originalsHeld)),
+    ...this.#waiting.memos.map(memoItem),
   ]);
   readonly refused: readonly Refused[] = $derived(this.#waiting.refused.map(refusedOf));
 
@@ -122,7 +130,7 @@ export class HaulmSending implements Sending {
 
   async giveUp(sha: string): Promise<Act> {
     const store = this.#opened;
-    const { ref } = this.#waiting.photos.find((photo) => photo.sha === sha) ?? {};
+    const { ref } = [...this.#waiting.photos, ...this.#waiting.memos].find((file) => file.sha === sha) ?? {};
     if (!ref) throw new TroubleError("not-found");
     await store.giveUp(sha, true);
     return new GivingUp(ref, instantHere(this.#now), () => store.giveUp(sha, false));
@@ -158,13 +166,14 @@ export class HaulmSending implements Sending {
   }
 
   #lineState(): LineState {
-    const { changes, photos } = this.#waiting;
+    const { changes, photos, memos } = this.#waiting;
     const wanting = photos.filter((photo) => !photo.failed);
+    const notes = changes.length + memos.filter((memo) => !memo.failed).length;
     if (this.#told.state === "stopped") return "stopped";
-    if (changes.length + wanting.length === 0) return this.#told.state === "sending" ? "sending" : "resting";
+    if (notes + wanting.length === 0) return this.#told.state === "sending" ? "sending" : "resting";
     if (!this.#online) return "offline";
     if (this.#told.state === "sending" || this.#told.trouble) return this.#told.trouble ? "waiting" : "sending";
-    const onlyOriginals = changes.length === 0 && wanting.every((photo) => photo.previews.length <= photo.sentPreviews.length);
+    const onlyOriginals = notes === 0 && wanting.every((photo) => photo.previews.length <= photo.sentPreviews.length);
     return onlyOriginals && this.#originalsHeld ? "held" : "waiting";
   }
 
@@ -183,12 +192,13 @@ export class HaulmSending implements Sending {
 }
 
 async function readWaiting(store: Store): Promise<Waiting> {
-  const [changes, photos, refused, cursor, agreed, anyLink] = await Promise.all([
+  const [changes, files, refused, cursor, agreed, anyLink] = await Promise.all([
     store.waiting(), store.unsentPhotos(), store.refused(), store.meta("cursor"), store.meta("agreed"), store.meta("anyLink"),
   ]);
+  const [photos, memos] = [files.filter((file) => !isSound(file)), files.filter(isSound)];
   const sizes = await store.sizesOf(photos.flatMap(({ sha, previews, sentPreviews }) =>
     previews.filter((width) => !sentPreviews.includes(width)).map((width) => bytesKey(sha, width))));
-  return { changes, photos, sizes, refused, cursor: cursor ?? "", agreed: agreed ?? null, anyLink: anyLink ?? false };
+  return { changes, photos, memos, sizes, refused, cursor: cursor ?? "", agreed: agreed ?? null, anyLink: anyLink ?? false };
 }
 
 /** An item for each entry that waits, since its first change. */
@@ -200,14 +210,21 @@ function noteItems(waiting: Waiting): SendingItem[] {
   });
 }
 
+function memoItem({ sha, ref, size, sent, made: since, failed }: HeldPhoto): SendingItem {
+  return { id: sha, what: "memo", ref, bytes: size, sent, since, held: false, final: failed !== undefined, trouble: failed ? troubleIn(failed) : null };
+}
+
+function troubleIn(failed: NonNullable<HeldPhoto["failed"]>): Trouble {
+  return { ...failed, code: failed.code as TroubleCode };
+}
+
 function photoItems(photo: HeldPhoto, sizes: ReadonlyMap<string, number>, originalsHeld: boolean): SendingItem[] {
   const { sha, ref, made: since } = photo;
-  const trouble = photo.failed ? { ...photo.failed, code: photo.failed.code as TroubleCode } : null;
+  const trouble = photo.failed ? troubleIn(photo.failed) : null;
   const waits = (width: Width) => !photo.sentPreviews.includes(width) && !photo.failed;
   const previews = photo.previews.filter(waits).map((width): SendingItem =>
     ({ id: bytesKey(sha, width), what: "preview", ref, bytes: sizes.get(bytesKey(sha, width)) ?? 0, sent: 0, since, held: false, final: false, trouble: null }));
-  const what = photo.type.startsWith("audio/") ? "memo" : "original";
-  return [...previews, { id: sha, what, ref, bytes: photo.size, sent: photo.sent, since, held: originalsHeld, final: trouble !== null, trouble }];
+  return [...previews, { id: sha, what: "original", ref, bytes: photo.size, sent: photo.sent, since, held: originalsHeld, final: trouble !== null, trouble }];
 }
 
 function refusedOf({ id, ref, set, code, why, made }: HeldRefusal): Refused {

@@ -2,6 +2,7 @@ import { dayIn } from "../words/days";
 import type { ISODay } from "../words/ids";
 import type { Bed, Garden, Kind, Observation, Planting, Structure } from "../words/records";
 import type { Photo } from "./contract";
+import { byPerson } from "./entries";
 import type { Shelf } from "./shelf.svelte";
 
 /** The garden as screens list it: derived from the shelf, the catalogue and the date. */
@@ -16,7 +17,8 @@ export class Views {
   readonly beds: readonly Bed[] = $derived.by(() => this.#shelf.all("bed").sort(byOrder));
   readonly structures: readonly Structure[] = $derived.by(() => this.#shelf.all("structure").sort(byId));
   readonly plantings: readonly Planting[] = $derived.by(() => this.#inRound());
-  readonly untied: readonly Observation[] = $derived.by(() => this.#shelf.observations().filter(hasPhoto));
+  readonly untied: readonly Observation[] = $derived.by(() => this.#shelf.observations().filter((one) => hasPhoto(one) && !setApart(one)));
+  readonly apart: readonly Observation[] = $derived.by(() => this.#shelf.observations().filter((one) => hasPhoto(one) && setApart(one)));
 
   constructor(shelf: Shelf, nowMs: () => number) {
     this.#shelf = shelf;
@@ -46,6 +48,11 @@ export class Views {
 
 function hasPhoto(observation: Observation): boolean {
   return (observation.photos?.length ?? 0) > 0;
+}
+
+/** Of one without a planting: a person said that it has none. */
+function setApart({ tiedBy }: Observation): boolean {
+  return tiedBy === byPerson.tiedBy;
 }
 
 function byOrder(a: Bed, b: Bed): number {

@@ -4,7 +4,7 @@ import type { Observation } from "../words/records";
 import type { Shelf } from "./shelf.svelte";
 
 /** How long a visit to one planting lasts, milliseconds: entries within it are one observation. */
-const visitMs = 30 * 60_000;
+export const visitMs = 30 * 60_000;
 
 /** This phone's observation of a planting that an entry at `seen` still belongs to, or null. */
 export function openVisit(shelf: Shelf, planting: string, seen: ISOInstant, suffix: string | undefined): Observation | null {

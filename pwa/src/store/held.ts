@@ -49,7 +49,7 @@ export type HeldChange = Readonly<{
 
 export type HeldRefusal = HeldChange & Readonly<{ code: string; why: string }>;
 
-/** A picture taken here and how far it has travelled. Its bytes are in `bytes`. */
+/** A picture or memo taken here and how far it has travelled. Its bytes are in `bytes`. */
 export type HeldPhoto = Readonly<{
   sha: Sha256;
   /** The observation it was taken for, and others that speak of it too. */
@@ -73,6 +73,11 @@ export type HeldPhoto = Readonly<{
   /** Why it cannot go, when the server or the phone said no for good. */
   failed?: Readonly<{ code: string; detail?: string }>;
 }>;
+
+/** A memo: it has no previews, and its bytes stay, since they are what plays without a network. */
+export function isSound({ type }: Pick<HeldPhoto, "type">): boolean {
+  return type.startsWith("audio/");
+}
 
 export const widths = [320, 1600] as const;
 export type Width = (typeof widths)[number];

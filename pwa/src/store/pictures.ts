@@ -3,7 +3,7 @@ import type { Sha256 } from "../words/ids";
 import type { Ref } from "../words/records";
 import type { GardenDatabase } from "./database";
 import { durably } from "./durably";
-import { bytesKey, widths, type HeldBytes, type HeldPhoto, type Unsettled, type Version, type Width } from "./held";
+import { bytesKey, isSound, widths, type HeldBytes, type HeldPhoto, type Unsettled, type Version, type Width } from "./held";
 import { shownInside } from "./reading";
 import type { Picture, Settled } from "./writing";
 
@@ -48,7 +48,7 @@ export async function dropPictures(db: GardenDatabase, shas: readonly Sha256[]):
 async function speaking(db: GardenDatabase, { sha, ref, also = [] }: HeldPhoto): Promise<Ref[]> {
   const refs = [ref, ...also];
   const shown = await shownInside(db, refs);
-  return refs.filter((_, i) => ((shown[i]?.fields["photos"] ?? []) as readonly Sha256[]).includes(sha));
+  return refs.filter((_, i) => ["photos", "voice"].some((field) => ((shown[i]?.fields[field] ?? []) as readonly Sha256[]).includes(sha)));
 }
 
 async function putBytes(db: GardenDatabase, rows: readonly HeldBytes[]): Promise<void> {
@@ -84,7 +84,7 @@ export async function notePlace(db: GardenDatabase, { sha, ref }: Unsettled, her
 async function letOriginalGo(db: GardenDatabase, sha: Sha256): Promise<void> {
   const wanted = await db.unsettled.where("sha").equals(sha).filter(({ moment }) => !moment).count();
   const photo = await db.photos.get(sha);
-  if (photo?.done && !photo.givenUp && wanted === 0) await dropBytes(db, [bytesKey(sha, "original")]);
+  if (photo?.done && !photo.givenUp && !isSound(photo) && wanted === 0) await dropBytes(db, [bytesKey(sha, "original")]);
 }
 
 /** The bytes of one version, or undefined when the phone does not have them. */
@@ -125,7 +125,7 @@ export async function unsentPhotos(db: GardenDatabase): Promise<HeldPhoto[]> {
 
 /** Pictures whose previews were not made because the page was closed in between. */
 export function withoutPreviews(db: GardenDatabase): Promise<HeldPhoto[]> {
-  return durably(db, () => db.photos.where("done").equals(0).filter((photo) => photo.previews.length === 0 && !photo.unreadable).toArray());
+  return durably(db, () => db.photos.where("done").equals(0).filter((photo) => photo.previews.length === 0 && !photo.unreadable && !isSound(photo)).toArray());
 }
 
 /** Notes progress. When all has arrived the original's bytes are let go: the previews stay. */

@@ -20,12 +20,16 @@ export type TroubleCode =
   | "not-understood"
   /** The answer was not Haulm's: often a network's sign-in page. */
   | "not-haulm"
-  /** The phone's own store did not take or give it: full, closed or private browsing. */
+  /** The phone's own store did not take or give it: closed, damaged or private browsing. */
   | "store-failed"
   /** A newer app has changed how the phone's store is laid out: this one must not write there. */
   | "store-newer"
+  /** The phone has no room left for it. */
+  | "no-room"
   /** The picture could not be read on this phone. */
   | "unreadable-picture"
+  /** What was recorded is no sound of a kind that Haulm keeps. */
+  | "unreadable-sound"
   /** The almanac is not on this phone yet, or did not start. */
   | "no-almanac"
   /** The almanac answered with an error; `detail` is its sentence. */
@@ -51,5 +55,12 @@ export class TroubleError extends Error {
 /** The trouble in anything thrown; what is not known by name came out of the phone's store. */
 export function troubleOf(thrown: unknown): Trouble {
   if (thrown instanceof TroubleError) return thrown.trouble;
+  if (isFull(thrown)) return { code: "no-room" };
   return { code: "store-failed", detail: thrown instanceof Error ? thrown.message : String(thrown) };
+}
+
+/** Browsers name a full store so, or tuck that away in the transaction's own error. */
+function isFull(thrown: unknown): boolean {
+  const { name, inner } = (thrown ?? {}) as { name?: string; inner?: { name?: string } };
+  return name === "QuotaExceededError" || inner?.name === "QuotaExceededError";
 }

@@ -1,7 +1,7 @@
 import type { Moment, Place, Unsettled } from "../../store/held";
 import type { Store } from "../../store/store";
 import { instantHere } from "../../words/days";
-import { idOf } from "../../words/records";
+import { idOf, type Observation } from "../../words/records";
 import type { Deed, Pen } from "../acts.svelte";
 import type { Tied } from "../contract";
 import type { Entries } from "../entries";
@@ -89,19 +89,20 @@ export class Settling {
     const { shelf, pen } = this.#tools;
     const entry = shelf.one("observation", idOf(row.ref));
     const there = entry?.photos?.includes(row.sha);
-    const open = there && entry!.planting === undefined && tied.lacking === "almanac";
-    const set = there ? { ...this.#facts(row, moment, entry!.photos!.length), ...(entry!.planting === undefined && tieOf(tied)) } : {};
+    const untold = there && entry!.planting === undefined && entry!.tiedBy === undefined;
+    const open = untold && tied.lacking === "almanac";
+    const set = there ? { ...this.#facts(row, moment, entry!), ...(untold && tieOf(tied)) } : {};
     const drafts = Object.keys(set).length > 0 ? [{ ref: row.ref, set }] : [];
     const written = await pen.settlePicture(drafts, { row, left: open ? { ...row, moment } : null });
     this.#deeds.get(keyOf(row))?.also(written);
     if (!open) this.#deeds.delete(keyOf(row));
   }
 
-  /** The picture's place and, of an older one that is alone in its entry, its time; once. */
-  #facts(row: Unsettled, { taken, place }: Moment, photos: number): Readonly<Record<string, unknown>> {
+  /** The place of an entry's first picture and, where it is older and alone, its time; once. */
+  #facts(row: Unsettled, { taken, place }: Moment, { photos, lat }: Observation): Readonly<Record<string, unknown>> {
     if (row.moment) return {};
-    const older = taken !== instantHere(row.keptMs) && this.#tools.fixedDay() === null && photos === 1;
-    return { ...place, ...(older && { seen: taken }) };
+    const older = taken !== instantHere(row.keptMs) && this.#tools.fixedDay() === null && photos!.length === 1;
+    return { ...(lat === undefined && place), ...(older && { seen: taken }) };
   }
 }
 

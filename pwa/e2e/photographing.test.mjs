@@ -1,0 +1,258 @@
+// What can go wrong while someone photographs: the phone dies between any two
+// steps, its store is full or lost in the middle, one of several files is no
+// picture. Nothing is lost, nothing is there twice, and each is told in a sentence.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { patience, Phone } from "./support/browser.mjs";
+import { photograph as jpeg } from "./support/jpeg.mjs";
+import { plantedGarden } from "./support/garden.mjs";
+import { allSent, go, join, keptForOffline, see } from "./support/people.mjs";
+import { Server } from "./support/server.mjs";
+
+const visible = { state: "visible", ...patience };
+const origin = { lat: 52.2, lon: 0.1 };
+const METRES_APART = 60; // nobody can doubt then which planting a picture is of
+const taken = { taken: "2026:06:02 09:15:00", offset: "+01:00", ...origin, accuracyM: 3 };
+const file = (name, buffer, mimeType = "image/jpeg") => ({ name, mimeType, buffer });
+
+let server, phone, page, keeper, plantings;
+
+before(async () => {
+  server = await (await Server.make()).start();
+  ({ keeper, plantings } = await plantedGarden(server));
+  await keeper.write(
+    [`garden/${keeper.garden}`, { planOrigin: origin, planBearingDeg: 0 }],
+    ...plantings.map((id, i) => [`planting/${id}`, { at: [i * METRES_APART, 0] }]),
+  );
+  phone = new Phone(server.address);
+  page = await join(phone, await keeper.invite("helper"), "kitchen phone", "Bo");
+  await allSent(page);
+  await keptForOffline(page);
+  await phone.quit();
+  await server.stop();
+});
+
+after(async () => {
+  await phone?.remove();
+  await server?.remove();
+});
+
+/** Starts the phone anew where there is no signal; `spoil` runs in the page before the app does. */
+async function start(spoil = () => {}, about = null) {
+  if (phone.context) await phone.quit();
+  page = await phone.open("/", async (context) => {
+    await context.setOffline(true);
+    await context.addInitScript(spoil, about);
+  });
+  await page.locator('input[type="file"][capture]').first().waitFor({ state: "attached", ...patience });
+}
+
+const camera = () => page.locator('input[type="file"][capture]').first();
+const gallery = () => page.locator('section input[type="file"][multiple]');
+
+/** In the page: what the store holds of pictures and of the entries that were made on this phone. */
+const readStore = (garden) => new Promise((resolve, reject) => {
+  const opening = indexedDB.open(`haulm-${garden}`);
+  opening.onerror = () => reject(opening.error);
+  opening.onsuccess = () => {
+    const reading = opening.result.transaction(["changes", "bytes", "photos", "unsettled"]);
+    const all = (table) => reading.objectStore(table).getAll();
+    const [changes, photos, unsettled, keys] = [all("changes"), all("photos"), all("unsettled"), reading.objectStore("bytes").getAllKeys()];
+    reading.oncomplete = () => {
+      opening.result.close();
+      const entries = {};
+      for (const { ref, set } of changes.result) if (ref.startsWith("observation/")) entries[ref] = { ...entries[ref], ...set };
+      resolve({ entries: Object.values(entries), photos: photos.result, open: unsettled.result.length, bytes: keys.result });
+    };
+  };
+});
+
+const inTheStore = () => page.evaluate(readStore, keeper.garden);
+
+const ofPicture = ({ bytes }, sha) => bytes.filter((key) => key.startsWith(sha)).map((key) => key.slice(sha.length + 1)).sort();
+
+/** Waits until the store holds what `holds` looks for, and gives it. */
+async function stored(holds) {
+  for (const until = Date.now() + patience.timeout; ; await page.waitForTimeout(100)) {
+    const now = await inTheStore();
+    if (holds(now)) return now;
+    assert.ok(Date.now() < until, JSON.stringify(now));
+  }
+}
+
+/** In the page: one step of photographing never ends. */
+function hold(step) {
+  const forever = () => new Promise(() => {});
+  if (step === "bytes") File.prototype.arrayBuffer = forever;
+  const post = Worker.prototype.postMessage;
+  Worker.prototype.postMessage = function (message, ...rest) {
+    if (step === "previews" && message.picture) return;
+    if (step === "tie" && message.verb === "tie") return;
+    return post.call(this, message, ...rest);
+  };
+}
+
+const steps = [
+  { name: "before its bytes are read", step: "bytes", kept: false, held: (now) => now.photos.length === 0 },
+  { name: "when it is kept and has no previews", step: "previews", kept: true, held: ({ photos }) => photos.length === 1 && photos[0].previews.length === 0 },
+  { name: "when it has previews and nobody knows whose it is", step: "tie", kept: true, held: ({ photos, open }) => photos[0]?.previews.length === 2 && open === 1 },
+];
+
+for (const { name, step, kept, held } of steps) {
+  test(`the phone dies while a photograph is taken, ${name}`, async () => {
+    const picture = jpeg({ ...taken, bytes: 3_000_000 });
+    await start(hold, step);
+    const before = await inTheStore();
+    const fresh = (now) => ({ ...now, entries: now.entries.slice(before.entries.length), photos: now.photos.filter(({ sha }) => !before.photos.some((old) => old.sha === sha)) });
+    await camera().setInputFiles(file("plant.jpg", picture));
+    if (kept) await page.waitForURL(/\/entry\//, patience);
+    await stored((now) => held(fresh(now)));
+    await phone.kill();
+
+    await start();
+    if (!kept) {
+      assert.deepEqual(fresh(await inTheStore()).entries, [], "nothing by halves: the camera's picture is still the camera's");
+      return;
+    }
+    const after = fresh(await stored((now) => now.open === 0 && fresh(now).photos[0]?.previews.length === 2));
+    assert.equal(after.photos.length, 1);
+    const { sha } = after.photos[0];
+    assert.deepEqual(ofPicture(after, sha), ["1600", "320", "original"]);
+    const speaking = after.entries.filter(({ photos }) => photos?.includes(sha));
+    assert.equal(speaking.length, 1, "one entry speaks of it");
+    assert.equal(speaking[0].planting, plantings[0], "and it is tied as if nothing had happened");
+    assert.equal(speaking[0].seen, "2026-06-02T09:15:00+01:00");
+  });
+}
+
+test("the phone dies between the tie and the screen that says so, and nothing is tied twice", async () => {
+  await start();
+  await camera().setInputFiles(file("plant.jpg", jpeg({ ...taken, bytes: 400_000 })));
+  await page.waitForURL(/\/entry\//, patience);
+  const before = await stored(({ open, photos }) => open === 0 && photos.every(({ previews }) => previews.length === 2));
+  await phone.kill();
+  await start();
+  await page.locator("main h1").waitFor(visible);
+  assert.deepEqual(await inTheStore(), before);
+});
+
+/** In the page: the disk is full for anything of the size of a picture, until told otherwise. */
+function fill() {
+  const add = IDBObjectStore.prototype.put;
+  window.full = true;
+  IDBObjectStore.prototype.put = function (value, ...key) {
+    if (window.full && this.name === "bytes") {
+      this.transaction.abort();
+      throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
+    }
+    return add.call(this, value, ...key);
+  };
+}
+
+test("a full phone says so, keeps nothing by halves, and keeps the picture once there is room", async () => {
+  await start(fill);
+  const before = await inTheStore();
+  const picture = file("plant.jpg", jpeg({ ...taken, bytes: 900_000 }));
+  await camera().setInputFiles(picture);
+  await see(page, "This phone has no room left for it.");
+  await see(page, "plant.jpg was not kept.");
+  assert.deepEqual(await inTheStore(), before);
+  await page.evaluate(() => (window.full = false));
+  await camera().setInputFiles(picture);
+  await page.waitForURL(/\/entry\//, patience);
+  await page.locator(".photos img").first().waitFor(visible);
+});
+
+/** In the page: the browser drops the store's connection in the middle of the next writing of a picture. */
+function drop() {
+  const put = IDBObjectStore.prototype.put;
+  let dropped = false;
+  IDBObjectStore.prototype.put = function (value, ...key) {
+    const request = put.call(this, value, ...key);
+    if (!dropped && this.name === "bytes") {
+      dropped = true;
+      window.dropped = true;
+      const { db } = this.transaction;
+      this.transaction.abort();
+      db.close();
+      db.dispatchEvent(new Event("close"));
+    }
+    return request;
+  };
+}
+
+test("the store's connection is lost while a picture is written: it is written again, once", async () => {
+  await start(drop);
+  const before = await inTheStore();
+  await camera().setInputFiles(file("plant.jpg", jpeg({ ...taken, bytes: 700_000 })));
+  await page.waitForURL(/\/entry\//, patience);
+  assert.equal(await page.evaluate(() => window.dropped), true);
+  const after = await stored(({ open }) => open === 0);
+  assert.equal(after.photos.length, before.photos.length + 1);
+  assert.equal(after.entries.length, before.entries.length + 1);
+});
+
+/** In the page: no connection to the store can be had any more. */
+function lose() {
+  const transaction = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = function (...args) {
+    if (window.lost) throw new DOMException("The database connection is closing.", "InvalidStateError");
+    return transaction.apply(this, args);
+  };
+}
+
+test("a store that does not come back is told in a sentence", async () => {
+  await start(lose);
+  await page.evaluate(() => (window.lost = true));
+  await camera().setInputFiles(file("plant.jpg", jpeg({ ...taken, bytes: 500_000 })));
+  await see(page, "plant.jpg was not kept.");
+  await see(page, "The phone could not store or read it.");
+});
+
+test("of several files those that are pictures are kept and shown, the others are told by name with the reason", async () => {
+  await start();
+  const before = await inTheStore();
+  const elsewhere = { ...taken, lat: origin.lat + 0.01 };
+  await gallery().setInputFiles([
+    file("one.jpg", jpeg({ ...taken, bytes: 300_000 })),
+    file("list.pdf", Buffer.from("%PDF-1.7 of a nursery"), "application/pdf"),
+    file("two.jpg", jpeg({ ...elsewhere, bytes: 310_000 })),
+    file("notes.txt", Buffer.from("a list"), "text/plain"),
+  ]);
+  await page.waitForURL(/\/photos\?of=/, patience);
+  await see(page, "2 photographs kept");
+  for (const name of ["list.pdf", "notes.txt"]) await see(page, `${name} was not kept.`);
+  await see(page, "This phone cannot read that picture.");
+  const after = await stored(({ open }) => open === 0);
+  assert.equal(after.photos.length, before.photos.length + 2);
+
+  await page.locator("article").nth(1).getByText("Whose is it?").waitFor(visible);
+  const first = page.locator("article").first();
+  await first.getByRole("button", { name: "Not this one" }).click();
+  await first.getByRole("button", { name: "Another planting" }).click();
+  await first.getByRole("searchbox").fill("salvia");
+  await first.getByRole("button", { name: /Salvia/ }).first().click();
+  await first.getByRole("heading", { name: /Salvia/ }).waitFor(visible);
+  await first.getByRole("button", { name: "undo" }).click();
+  await first.getByRole("heading", { name: /Iris/ }).waitFor(visible);
+});
+
+test("in the tray a photograph is given, said to be of no planting, and both taken back where it stands", async () => {
+  await start();
+  await go(page, "/tray");
+  const article = page.locator("article", { hasText: "Whose is it?" }).first();
+  await article.waitFor(visible);
+  await page.waitForTimeout(600);
+  const mark = await article.locator("a").first().getAttribute("href");
+  const told = page.locator("article", { has: page.locator(`a[href="${mark}"]`) });
+  await told.getByRole("button", { name: "Of no planting" }).click();
+  await told.getByRole("heading", { name: "Of no planting" }).waitFor(visible);
+  await page.getByRole("heading", { name: "Of no planting", level: 2 }).first().waitFor(visible);
+  await told.getByRole("button", { name: "undo" }).click();
+  await told.getByRole("heading", { name: "Whose is it?" }).waitFor(visible);
+  await told.getByRole("searchbox").fill("salvia");
+  await page.waitForTimeout(600);
+  await told.getByRole("button", { name: /Salvia/ }).first().click();
+  await told.getByRole("heading", { name: /Salvia/ }).waitFor(visible);
+  phone.behaved();
+});
