@@ -21,6 +21,7 @@ type Planting struct {
 	Price      *float64     `json:"price"`
 	Ended      *Day         `json:"ended"`
 	EndedHow   string       `json:"endedHow"`
+	EndedWhy   string       `json:"endedWhy"` // the likely reason, in a code of the phone's list or in words
 	Stored     bool         `json:"stored"`
 	From       *Descent     `json:"from"`
 	Label      string       `json:"label"`

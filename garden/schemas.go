@@ -129,7 +129,7 @@ func plantingSchema() map[string]rule {
 		"potL": number(0, biggestPotL), "depthCm": number(-raisedCm, deepestCm), "heightCm": number(0, tallestCm), "grafted": flag,
 		"cover": oneOf("none", "fleece", "cloche", "frame", "greenhouse", "house"), "amendments": listOf(20, aName), "supplier": aName,
 		"price": number(0, highestPrice), "ended": aDay,
-		"endedHow": oneOf("moved", "divided", "lifted", "died", "removed", "given-away", "done"), "stored": flag,
+		"endedHow": oneOf("moved", "divided", "lifted", "died", "removed", "given-away", "done"), "endedWhy": aNote, "stored": flag,
 		"from":  object("planting how", map[string]rule{"planting": anID, "how": oneOf("moved", "divided", "cutting", "seed", "lifted")}),
 		"label": aName,
 	}

@@ -10,7 +10,11 @@ describe("sinceOf", () => {
     [{ planted: "2012-04", form: "bare-root" }, "planted April 2012 with bare roots"],
     [{ planted: "2012" }, "planted 2012"],
     [{ planted: null }, "when it was planted is not known"],
-  ])("%o", (fields, words) => expect(sinceOf(planting(fields), "en-GB")).toBe(words));
+  ])("%o", (fields, words) => expect(sinceOf(planting(fields), "metric", "en-GB")).toBe(words));
+
+  it("tells a pot in gallons where the garden is imperial", () => {
+    expect(sinceOf(planting({ planted: "2012", form: "pot", potL: 18.93 }), "imperial", "en-GB")).toBe("planted 2012 from a 5 gallon pot");
+  });
 });
 
 describe("seasonOf", () => {

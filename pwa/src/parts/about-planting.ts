@@ -6,7 +6,7 @@ import type { ISODay } from "../words/ids";
 import type { Planting } from "../words/records";
 import { dayOf, partialDay } from "./dates";
 import type { About } from "./finding-words";
-import { number, type Units } from "./measure";
+import { number, pot, type Units } from "./measure";
 
 type Shelf = Pick<Book, "kind" | "bed" | "garden" | "today" | "lastLook">;
 
@@ -22,19 +22,24 @@ export function whereOf(book: Pick<Book, "bed">, planting: Planting): string {
 }
 
 /** "planted 11 October 2012 from a 5 litre pot". */
-export function sinceOf(planting: Planting, locale?: string): string {
-  const from = formWords(planting);
+export function sinceOf(planting: Planting, units: Units, locale?: string): string {
+  const from = formWords(planting, units);
   if (!planting.planted) return from ? m.planted_unknown_from({ from }) : m.planted_unknown();
   const day = partialDay(planting.planted, locale);
   return from ? m.planted_from({ day, from }) : m.planted_on({ day });
 }
 
-function formWords({ form, potL }: Planting): string {
+function formWords({ form, potL }: Planting, units: Units): string {
   const words: Readonly<Record<string, () => string>> = {
     "bare-root": m.form_bare_root, bulb: m.form_bulb, plug: m.form_plug, seed: m.form_seed, division: m.form_division, cutting: m.form_cutting,
   };
-  if (form === "pot") return potL ? m.form_pot_l({ litres: number(potL, 1) }) : m.form_pot();
+  if (form === "pot") return potL ? potWords(potL, units) : m.form_pot();
   return form ? (words[form]?.() ?? "") : "";
+}
+
+function potWords(litres: number, units: Units): string {
+  const held = number(pot.fromL(litres, units), 1);
+  return units === "imperial" ? m.form_pot_gal({ gallons: held }) : m.form_pot_l({ litres: held });
 }
 
 /** Planted from July on, a plant's first growing season is the next year's (a choice of ours, half of the year either way). */

@@ -40,6 +40,11 @@ export function partialDay(day: PartialDay, locale?: Locale): string {
   return fullDay(day as ISODay, locale);
 }
 
+/** "June", of a day of the year "06-15" or of a month's number. */
+export function monthName(monthDay: string, locale?: Locale): string {
+  return written(`2001-${monthDay.slice(0, 2)}-15` as ISODay, { month: "long" }, locale);
+}
+
 /** "J", the months' own letters. */
 export function monthLetter(month: number, locale?: Locale): string {
   return written(`2001-${String(month).padStart(2, "0")}-15`, { month: "narrow" }, locale);

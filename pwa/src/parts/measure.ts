@@ -41,6 +41,23 @@ function inches(total: number): string {
   return rest === 0 ? m.measure_ft({ feet: number(feet) }) : m.measure_ft_in({ feet: number(feet), inches: number(rest) });
 }
 
+const LITRES_PER_GALLON = 3.785411784; // US liquid gallon, exact (NIST Handbook 44, appendix C)
+
+/** What a pot holds, as a person reads and types it: litres or gallons. */
+export const pot = {
+  unitWord: (units: Units): string => (units === "imperial" ? m.unit_gal() : m.unit_l()),
+  fromL: (litres: number, units: Units): number => (units === "imperial" ? Number((litres / LITRES_PER_GALLON).toFixed(1)) : litres),
+  toL: (value: number, units: Units): number => (units === "imperial" ? Number((value * LITRES_PER_GALLON).toFixed(2)) : value),
+};
+
+/** "−15 °C" or "5 °F". */
+export function temperature(celsius: number, units: Units): string {
+  return units === "imperial" ? m.temperature_f({ value: number(toFahrenheit(celsius)) }) : m.temperature_c({ value: number(celsius) });
+}
+
+export const toFahrenheit = (celsius: number): number => (celsius * 9) / 5 + 32;
+export const toCelsius = (fahrenheit: number): number => ((fahrenheit - 32) * 5) / 9;
+
 /** A number as the app's locale writes it. */
 export function number(value: number, decimals = 0): string {
   return new Intl.NumberFormat(locale(), { maximumFractionDigits: decimals }).format(value);

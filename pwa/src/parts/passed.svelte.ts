@@ -6,7 +6,7 @@ import { troubleWords } from "./sending-words";
 
 /** What was done on the screen just left, so that the next one can still take it back: a stop passed, a planting made. */
 export class Passed {
-  #last: Readonly<{ words: string; act: Act; planting: string | null }> | null = $state.raw(null);
+  #last: Readonly<{ words: string; act: Act; planting: string | null; back: string | null }> | null = $state.raw(null);
   #failed = $state("");
 
   /** Said of a planting's making on its own screen alone, of a stop on any stop. */
@@ -14,9 +14,14 @@ export class Passed {
     return this.#last?.planting === planting ? this.#last.words : "";
   }
 
-  /** Remembers a planting just made. */
-  tell(words: string, act: Act, planting: string): void {
-    this.#last = { words, act, planting };
+  /** Where to go when it is taken back, since what shows now may be gone then; null: stay. */
+  get back(): string | null {
+    return this.#last?.back ?? null;
+  }
+
+  /** Remembers what was just done about a planting, to be said on its own screen. */
+  tell(words: string, act: Act, planting: string, back: string | null = null): void {
+    this.#last = { words, act, planting, back };
   }
 
   get failed(): string {
@@ -27,7 +32,7 @@ export class Passed {
   async keep(name: string, saving: Promise<Act>): Promise<boolean> {
     this.#failed = "";
     try {
-      this.#last = { words: m.passed({ name }), act: await saving, planting: null };
+      this.#last = { words: m.passed({ name }), act: await saving, planting: null, back: null };
       return true;
     } catch (error) {
       this.#failed = troubleWords(troubleOf(error));

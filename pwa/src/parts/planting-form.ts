@@ -1,8 +1,10 @@
 // What a person types about a planting, as the record wants it.
 
 import { m } from "../paraglide/messages.js";
+import type { Patch } from "../state/contract";
 import type { ISODay, PartialDay } from "../words/ids";
 import type { Planting } from "../words/records";
+import { entry, pot, type Units } from "./measure";
 
 /** How a plant comes, with its word. */
 export const plantingForms: readonly (readonly [form: string, word: () => string])[] = [
@@ -56,3 +58,24 @@ export const endings: readonly (readonly [how: string, word: () => string])[] = 
   ["died", m.ended_died], ["removed", m.ended_removed], ["moved", m.ended_moved], ["divided", m.ended_divided],
   ["lifted", m.ended_lifted], ["given-away", m.ended_given_away], ["done", m.ended_done],
 ];
+
+const words = (typed: string): string[] => typed.split(",").map((word) => word.trim()).filter(Boolean);
+
+/** The number typed, below zero too; null where it is none, undefined where nothing was typed. */
+function numberIn(data: FormData, field: string): number | null | undefined {
+  const typed = String(data.get(field) ?? "").trim();
+  const number = Number(typed.replace("−", "-").replace(",", "."));
+  return typed === "" ? undefined : Number.isFinite(number) ? number : null;
+}
+
+/** How it came, as a form says it: what was left empty is left out. `bad`: why something cannot be read. */
+export function cameTyped(data: FormData, units: Units): Readonly<{ set: Patch<"planting">; bad: string }> {
+  const [form, supplier, amendments] = ["form", "supplier", "amendments"].map((field) => String(data.get(field) ?? "").trim()) as [string, string, string];
+  const [held, height, depth, price] = ["pot", "height", "depth", "price"].map((field) => numberIn(data, field)) as [number | null | undefined, number | null | undefined, number | null | undefined, number | null | undefined];
+  const set: Patch<"planting"> = {
+    ...(form && { form }), ...(form === "pot" && held && { potL: pot.toL(held, units) }), ...(height && { heightCm: entry.toCm(height, units) }),
+    ...(typeof depth === "number" && { depthCm: entry.toCm(depth, units) }), ...(amendments && { amendments: words(amendments) }),
+    ...(supplier && { supplier }), ...(typeof price === "number" && { price }),
+  };
+  return { set, bad: [held, height, depth, price].includes(null) || (price ?? 0) < 0 ? m.mend_bad_number() : "" };
+}

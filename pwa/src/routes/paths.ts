@@ -9,7 +9,12 @@ export const paths = {
   plants: "/plants",
   addPlanting: (kind: string): string => `/plants/add/${encodeURIComponent(kind)}`,
   addLabelled: (label: string): string => `/plants/add?label=${encodeURIComponent(label)}`,
+  kind: (id: string): string => `/kind/${encodeURIComponent(id)}`,
   mendPlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/change`,
+  movePlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/move`,
+  dividePlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/divide`,
+  liftPlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/lift`,
+  endPlanting: (id: string): string => `/planting/${encodeURIComponent(id)}/end`,
   planting: (id: string): string => `/planting/${encodeURIComponent(id)}`,
   labels: (planting = ""): string => (planting ? `/labels?planting=${encodeURIComponent(planting)}` : "/labels"),
   scan: "/scan",
@@ -25,12 +30,9 @@ export const paths = {
   join: "/join",
 } as const;
 
-export type ScreenName =
-  | "today" | "round" | "stop" | "plan" | "bed" | "plants" | "add-planting" | "planting" | "mend-planting" | "labels" | "scan" | "entry" | "cane" | "photos" | "tray" | "sending" | "household" | "garden" | "settings" | "about" | "join" | "lost";
-
 export type Place = Readonly<{ screen: ScreenName; id: string; query: URLSearchParams }>;
 
-const patterns: readonly (readonly [RegExp, ScreenName])[] = [
+const patterns = [
   [/^\/$/u, "today"],
   [/^\/round$/u, "round"],
   [/^\/round\/([^/]+)$/u, "stop"],
@@ -38,8 +40,13 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/bed\/([^/]+)$/u, "bed"],
   [/^\/plants$/u, "plants"],
   [/^\/plants\/add(?:\/([^/]+))?$/u, "add-planting"],
+  [/^\/kind\/([^/]+)$/u, "kind"],
   [/^\/planting\/([^/]+)$/u, "planting"],
   [/^\/planting\/([^/]+)\/change$/u, "mend-planting"],
+  [/^\/planting\/([^/]+)\/move$/u, "move-planting"],
+  [/^\/planting\/([^/]+)\/divide$/u, "divide-planting"],
+  [/^\/planting\/([^/]+)\/lift$/u, "lift-planting"],
+  [/^\/planting\/([^/]+)\/end$/u, "end-planting"],
   [/^\/entry\/([^/]+)$/u, "entry"],
   [/^\/labels$/u, "labels"],
   [/^\/scan$/u, "scan"],
@@ -52,7 +59,9 @@ const patterns: readonly (readonly [RegExp, ScreenName])[] = [
   [/^\/settings$/u, "settings"],
   [/^\/about$/u, "about"],
   [/^\/join$/u, "join"],
-];
+] as const satisfies readonly (readonly [RegExp, string])[];
+
+export type ScreenName = (typeof patterns)[number][1] | "lost";
 
 /** The screen that an address names; "lost" for one that names none. */
 export function placeOf(address: URL): Place {

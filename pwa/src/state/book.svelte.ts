@@ -127,6 +127,7 @@ export class GardenBook implements Book {
   task(id: string | undefined): Task | null { return this.shelf.one("task", id); }
   observations(planting: string): readonly Observation[] { return this.shelf.observations(planting); }
   work(planting: string): readonly Work[] { return this.shelf.work(planting); }
+  cameOf(planting: string): readonly Planting[] { return this.#views.cameOf(planting); }
   lastLook(planting: string): ISOInstant | null { return this.shelf.observations(planting)[0]?.seen ?? null; }
   photosOf(planting: string): readonly Photo[] { return this.#views.photosOf(planting); }
   also(ref: Ref): Readonly<Record<string, readonly Also[]>> { return this.shelf.also(ref); }

@@ -105,6 +105,8 @@ export interface Book {
   observations(planting: string): readonly Observation[];
   /** Newest first. */
   work(planting: string): readonly Work[];
+  /** The plantings that came from this one, by their date; also those that are over. */
+  cameOf(planting: string): readonly Planting[];
   /** When anyone last looked, or null. */
   lastLook(planting: string): ISOInstant | null;
   /** Newest first, over all observations of the planting. */

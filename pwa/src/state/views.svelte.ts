@@ -31,6 +31,11 @@ export class Views {
     return own && known ? { ...known, ...own } : (own ?? known ?? null);
   }
 
+  cameOf(planting: string): readonly Planting[] {
+    const came = this.#shelf.all("planting").filter(({ from }) => from?.planting === planting);
+    return came.sort((a, b) => compare(a.planted ?? "", b.planted ?? "") || byId(a, b));
+  }
+
   photosOf(planting: string): readonly Photo[] {
     return this.#shelf.observations(planting).flatMap(({ id, seen, photos }) =>
       [...(photos ?? [])].reverse().map((sha) => ({ sha, seen: seen ?? "", observation: id })));

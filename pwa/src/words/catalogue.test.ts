@@ -32,7 +32,7 @@ const holding = (language: Language, words: readonly string[]) => said(language)
 const counts = [0, 1, 2, 3, 5, 11, 21, 100, 101, 1.5];
 
 /** Words and signs that both languages write alike. */
-const shared = new Set(["haulm", "cm", "mm", "m", "c", "f", "a", "us", "letter", "note", "notes", "photo", "photos", "code", "original", "certain", "possible", "plan", "qr", "orange", "ph", "drainage"]);
+const shared = new Set(["litres", "gallons", "haulm", "cm", "mm", "m", "c", "f", "a", "us", "letter", "note", "notes", "photo", "photos", "code", "original", "certain", "possible", "plan", "qr", "orange", "ph", "drainage"]);
 
 describe("the catalogue", () => {
   it("has the same texts in both languages", () => {

@@ -100,6 +100,7 @@ export type KindFields = Readonly<{
   colours?: readonly string[];
   scent?: string;
   pollinators?: string;
+  care?: readonly Readonly<{ what: string }>[];
   cautions?: readonly Caution[];
 }>;
 
@@ -125,6 +126,8 @@ export type PlantingFields = Readonly<{
   price?: number;
   ended?: ISODay;
   endedHow?: string;
+  /** The likely reason: one of the list in parts/ending.ts, or a person's own words. */
+  endedWhy?: string;
   stored?: boolean;
   from?: Readonly<{ planting: string; how: string }>;
   label?: string;
