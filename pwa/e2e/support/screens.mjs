@@ -43,8 +43,19 @@ export const screens = [
   } },
   { name: "planting-charts", path: `/planting/${late.id}`, from: "Height", ready: charted },
   { name: "planting-cautions", path: "/planting/regal-lilies", ready: (page) => see(page, "Cautions") },
+  { name: "planting-move", path: `/planting/${late.id}/move`, ready: (page) => shown(page, "main form button") },
+  { name: "planting-divide", path: `/planting/${late.id}/divide`, ready: async (page) => {
+    await page.getByRole("button", { name: "Another group of pieces" }).click();
+    await see(page, "Pieces, group 2");
+  } },
+  { name: "planting-lift", path: "/planting/regal-lilies/lift", ready: (page) => shown(page, "main form button") },
+  { name: "planting-end", path: `/planting/${late.id}/end`, ready: (page) => shown(page, "main form button") },
+  { name: "kind", path: "/kind/salvia-nemorosa-ostfriesland", ready: (page) => shown(page, "main select") },
   { name: "planting-change", path: `/planting/${late.id}/change`, ready: (page) => shown(page, "main input") },
-  { name: "add-by-label", path: `/plants/add?label=${encodeURIComponent("Salvia ‘Teasel Bank Blue’")}`, ready: (page) => shown(page, "main form input") },
+  { name: "add-by-label", path: `/plants/add?label=${encodeURIComponent("Salvia ‘Teasel Bank Blue’")}`, ready: async (page) => {
+    for (const words of ["What the label says", "How it was planted"]) await page.getByText(words, { exact: true }).click();
+    await shown(page, "main form details input");
+  } },
   { name: "labels", path: "/labels", ready: (page) => shown(page, ".sheet li svg") },
   { name: "bed", path: "/bed/long", ready: async (page) => {
     await shown(page, "main input");
