@@ -25,6 +25,7 @@ type Planting struct {
 	Stored     bool         `json:"stored"`
 	From       *Descent     `json:"from"`
 	Label      string       `json:"label"`
+	Labelled   *Day         `json:"labelled"` // when a label with its code was last printed
 }
 
 // A Descent says which planting this one came from, and how.

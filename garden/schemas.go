@@ -131,7 +131,7 @@ func plantingSchema() map[string]rule {
 		"price": number(0, highestPrice), "ended": aDay,
 		"endedHow": oneOf("moved", "divided", "lifted", "died", "removed", "given-away", "done"), "endedWhy": aNote, "stored": flag,
 		"from":  object("planting how", map[string]rule{"planting": anID, "how": oneOf("moved", "divided", "cutting", "seed", "lifted")}),
-		"label": aName,
+		"label": aName, "labelled": aDay,
 	}
 }
 

@@ -3,9 +3,12 @@
 import { encode } from "uqr";
 import { m } from "../paraglide/messages.js";
 import { paths } from "../routes/paths";
+import type { ISODay } from "../words/ids";
+import type { Planting } from "../words/records";
+import { number } from "./measure";
 
 /** Millimetres, as printed at 100 %. */
-export type LabelSize = Readonly<{ name: "stake" | "tag" | "sign"; wide: number; high: number; code: number; word: () => string }>;
+export type LabelSize = Readonly<{ name: "stake" | "tag" | "sign"; wide: number; high: number; code: number; type: number; word: (measures: { size: string }) => string }>;
 export type Paper = Readonly<{ name: "a4" | "letter"; wide: number; high: number; word: () => string }>;
 
 /**
@@ -15,9 +18,9 @@ export type Paper = Readonly<{ name: "a4" | "letter"; wide: number; high: number
  * camera reads it.
  */
 export const labelSizes: readonly LabelSize[] = [
-  { name: "stake", wide: 90, high: 28, code: 24, word: m.labels_stake }, // beside the crown, its lower end pushed into a holder
-  { name: "tag", wide: 60, high: 44, code: 29, word: m.labels_tag }, // tied to a branch; laminated, with room for a hole
-  { name: "sign", wide: 90, high: 62, code: 42, word: m.labels_sign }, // read from the path, standing
+  { name: "stake", wide: 90, high: 28, code: 24, type: 3.7, word: m.labels_stake }, // beside the crown, its lower end pushed into a holder
+  { name: "tag", wide: 60, high: 44, code: 29, type: 3.7, word: m.labels_tag }, // tied to a branch; laminated, with room for a hole
+  { name: "sign", wide: 90, high: 62, code: 42, type: 5.2, word: m.labels_sign }, // read from the path, standing
 ];
 
 /** ISO 216 and ANSI sizes. */
@@ -49,6 +52,67 @@ export function sheets<T>(labels: readonly T[], each: number): readonly (readonl
 
 export function addressOf(origin: string, planting: string): string {
   return origin + paths.planting(planting);
+}
+
+/** "90 × 28 mm"; in inches on a paper that is measured in them. */
+export function measuresOf({ wide, high }: LabelSize, paper: Paper): string {
+  if (paper.name === "a4") return m.labels_mm({ wide: number(wide), high: number(high) });
+  return m.labels_in({ wide: number(wide / MM_PER_INCH, 1), high: number(high / MM_PER_INCH, 1) });
+}
+
+const MM_PER_INCH = 25.4; // exact, international inch (1959)
+
+/** Whether an address opens on this machine alone: a label with it is read by no phone. */
+export function isHere(hostname: string): boolean {
+  return /^(localhost|.*\.localhost|127(\.\d+){3}|\[::1\]|0\.0\.0\.0)$/u.test(hostname);
+}
+
+/** What a label says beside its code, in the order of what is left out last. */
+export type Said = Readonly<{ name: string; others: readonly string[] }>;
+
+/** Its type in millimetres, and how many of the other lines there is room for. `breaks`: a word is wider than the label and is broken. */
+export type Fitted = Readonly<{ type: number; others: number; breaks: boolean }>;
+
+const GAP_MM = 1.5; // to the code and to the cut
+const LEAST_MM = 2.3; // 6.5 points, the smallest that is read at arm's length (common practice of printers)
+const STEP_MM = 0.2;
+const SMALLER = 0.78; // the other lines, beside the name
+const LINE = 1.2; // height of a line by its type
+
+/** The largest type at which all of it stands on the label, lines broken between words; the lesser lines give way before the name is smaller than can be read. */
+export function fit({ name, others }: Said, size: LabelSize, widthOf: (text: string, type: number) => number): Fitted {
+  const [wide, high] = [size.wide - size.code - 2 * GAP_MM, size.high - 2 * GAP_MM];
+  const linesOf = (text: string, type: number): number => wrapped(text, type, wide, widthOf);
+  for (let kept = others.length; kept >= 0; kept--) {
+    for (let type = size.type; type >= LEAST_MM; type -= STEP_MM) {
+      const small = type * SMALLER;
+      const rows = linesOf(name, type) * type + others.slice(0, kept).reduce((sum, other) => sum + linesOf(other, small) * small, 0);
+      if (rows * LINE <= high) return { type, others: kept, breaks: false };
+    }
+  }
+  return { type: LEAST_MM, others: 0, breaks: true };
+}
+
+/** In how many lines a text stands; never where one of its words is wider than the line. */
+function wrapped(text: string, type: number, wide: number, widthOf: (text: string, type: number) => number): number {
+  let [lines, line] = [1, ""];
+  for (const word of text.split(" ")) {
+    if (widthOf(word, type) > wide) return Number.POSITIVE_INFINITY;
+    const longer = line ? `${line} ${word}` : word;
+    if (widthOf(longer, type) <= wide) line = longer;
+    else [lines, line] = [lines + 1, word];
+  }
+  return lines;
+}
+
+/** Which plantings are to have labels: all, those without one, those of this year, or a bed's by its id. */
+export type Which = "all" | "unlabelled" | "year" | (string & Readonly<Record<never, never>>);
+
+export function chosen(plantings: readonly Planting[], which: Which, today: ISODay): readonly Planting[] {
+  if (which === "all") return plantings;
+  if (which === "unlabelled") return plantings.filter(({ labelled }) => !labelled);
+  if (which === "year") return plantings.filter(({ planted }) => planted?.startsWith(today.slice(0, "YYYY".length)));
+  return plantings.filter(({ bed }) => bed === which);
 }
 
 /** The dark modules of an address as one path of unit squares, and the side with its quiet zone. */

@@ -131,6 +131,8 @@ export type PlantingFields = Readonly<{
   stored?: boolean;
   from?: Readonly<{ planting: string; how: string }>;
   label?: string;
+  /** When a label with its code was last printed. */
+  labelled?: ISODay;
 }>;
 
 export type Sign =
