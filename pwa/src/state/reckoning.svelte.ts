@@ -61,6 +61,7 @@ export class HaulmReckoning implements Reckoning {
     const kept = await store.meta("assessed").catch(() => undefined); // without it the first answer is waited for
     if (this.#recalling !== store || this.#answered || kept?.app !== this.#tools.app) return;
     this.#assessment = kept.answer as Assessment;
+    if (kept.worth) this.#worth = byPlanting(kept.worth as Worth["plantings"]);
   }
 
   /** Begins with a garden; the first screen shows by then. */
@@ -128,7 +129,8 @@ export class HaulmReckoning implements Reckoning {
     try {
       const worth = await this.#tools.almanac.ask<Worth>("worth", { on: this.#tools.today() }, this.#weighing.signal);
       if (store !== this.#store || this.#lost) return; // of another garden, or of an empty worker
-      this.#worth = new Map(worth.plantings.map((one) => [one.planting, one]));
+      this.#worth = byPlanting(worth.plantings);
+      await this.#keep(store, this.#assessment!);
     } catch {
       // called off, or a trouble that the next assessment tells; what was known stays
     }
@@ -145,10 +147,16 @@ export class HaulmReckoning implements Reckoning {
       this.#answered = true;
       this.#assessment = answer;
       this.#trouble = null;
-      await store.keepAssessed({ app: this.#tools.app, answer });
+      await this.#keep(store, answer);
     } catch (thrown) {
       if (store === this.#store) this.#trouble = troubleOf(thrown);
     }
+  }
+
+  /** For the next start's first screens. */
+  async #keep(store: Store, answer: Assessment): Promise<void> {
+    const worth = this.#worth ? [...this.#worth.values()] : undefined;
+    await store.keepAssessed({ app: this.#tools.app, answer, ...(worth && { worth }) });
   }
 
   /** Sees to it that the worker holds the garden as it is shown. */
@@ -186,6 +194,10 @@ export class HaulmReckoning implements Reckoning {
     if (gone.length > 0) await this.#tools.almanac.forget(gone);
     for (let i = 0; i < here.length; i += chunk) await this.#tools.almanac.upsert(here.slice(i, i + chunk).map(recordOf));
   }
+}
+
+function byPlanting(plantings: Worth["plantings"]): ReadonlyMap<string, PlantingWorth> {
+  return new Map(plantings.map((one) => [one.planting, one]));
 }
 
 function recordOf({ ref, fields }: Shown): AlmanacRecord {

@@ -89,10 +89,11 @@ describe("the reckoning", () => {
     await store.write([{ ref: "planting/a", set: {} }]);
     reckoning.enter(store);
     await until(["planting/a"]);
-    await vi.waitFor(async () => expect(await store.meta("assessed")).toBeDefined());
+    await vi.waitFor(async () => expect((await store.meta("assessed"))?.worth).toBeDefined());
     const [same, other] = [later("this one"), later("another")];
     await Promise.all([same.recall(store), other.recall(store)]);
     expect([same.on, same.assessment?.findings, other.assessment]).toEqual(["2026-06-02", ["planting/a"], null]);
+    expect([same.worth?.get("a")?.gain, other.worth]).toEqual([0.5, null]);
   });
 
   it("tells what each look is worth after the assessment, by planting", async () => {

@@ -2,8 +2,11 @@ import type { ClockState } from "../words/clock";
 import type { Cursor, ISOInstant } from "../words/ids";
 import type { GardenDatabase } from "./database";
 
-/** The almanac's last answer as it gave it, with the app that it was given to: another may read other answers. */
-export type KeptAssessment = Readonly<{ app: string; answer: unknown }>;
+/**
+ * The almanac's last answer as it gave it and, where it got so far, what it said that
+ * each look is worth, with the app that it was given to: another may read other answers.
+ */
+export type KeptAssessment = Readonly<{ app: string; answer: unknown; worth?: unknown }>;
 
 /** The single values of a garden's store, by name. */
 export interface Meta {
