@@ -112,9 +112,9 @@ function skill() {
     const held = shares.map((share) => told(scenario, `haulm-${share}-%`));
     console.log(`| ${scenario} | ${["haulm", "notebook", "oracle"].map((name) => judge(scenario, name)).join(" | ")} | ${held.slice(0, 2).join(", ")} | ${held.slice(2, 4).join(", ")} | ${held.slice(4).join(", ")} |`);
   }
-  console.log("\n| weekly rounds with time for one planting in ten, which are chosen | late plants named % / days / false per 100 |\n|---|---|");
-  for (const [name, words] of [["worth", "where a look settles most"], ["findings", "where something is found, then in turn"], ["turn", "in turn"], ["random", "at random"]])
-    console.log(`| ${words} | ${judge("rounds", name)} |`);
+  console.log("\n| weekly rounds with time for one planting in ten, which are chosen | late plants named % / days / false per 100 | looks in a season |\n|---|---|---|");
+  for (const [name, words] of [["worth", "where a look settles most"], ["while", "the same, and home when it settles less than 0.02 bits"], ["findings", "where something is found, then in turn"], ["turn", "in turn"], ["random", "at random"]])
+    console.log(`| ${words} | ${judge("rounds", name)} | ${told("rounds", `${name}-looks`, 0)} |`);
   console.log(`\nstruggling plants named within the season: ${told("struggling", "haulm-struggling-named-%")} %, ${told("struggling", "haulm-struggling-false/100", 2)} false alarms per hundred healthy; plants that show no flower in a year, named: ${told("blind-plants", "haulm-blind-named-%")} %`);
 }
 

@@ -37,10 +37,11 @@ const roundGardens = 40
 // most, where something is found, in turn, and at random.
 func benchRounds(b *testing.B) {
 	for b.Loop() {
-		for name, r := range (scenario{input: simulate.Input{Plantings: 60, Years: 4}}).rounds(b, benchSeeds, roundGardens, 6, "worth", "findings", "turn", "random") {
+		for name, r := range (scenario{input: simulate.Input{Plantings: 60, Years: 4}}).rounds(b, benchSeeds, roundGardens, 6, "worth", "while", "findings", "turn", "random") {
 			b.ReportMetric(r.Named.Percent(), name+"-named-%")
 			b.ReportMetric(r.MedianDays(), name+"-days")
 			b.ReportMetric(r.False.Percent(), name+"-false/100")
+			b.ReportMetric(float64(r.Looks)/roundGardens, name+"-looks")
 		}
 	}
 }

@@ -23,6 +23,9 @@ type Chooser interface {
 // looked at longest ago.
 type ByWorth struct{}
 
+// WhileWorth goes there too, and home when a look settles less than so many bits.
+type WhileWorth struct{ Bits float64 }
+
 // ByFinding goes to what the assessment calls worth a look, in its order, then to
 // what was looked at longest ago.
 type ByFinding struct{}
@@ -159,6 +162,16 @@ func (ByWorth) choose(r *round, day garden.Day, looks int) []string {
 		}
 	}
 	return r.filled(chosen, looks)
+}
+
+func (w WhileWorth) choose(r *round, day garden.Day, looks int) []string {
+	var chosen []string
+	for _, p := range r.engine.Worth(day).Plantings {
+		if p.Gain >= w.Bits && len(chosen) < looks {
+			chosen = append(chosen, p.Planting)
+		}
+	}
+	return chosen
 }
 
 func (ByFinding) choose(r *round, day garden.Day, looks int) []string {

@@ -6,9 +6,12 @@ import (
 	"haulm/almanac/simulate"
 )
 
+// leastWorth is from how many bits on the phone makes a stop.
+const leastWorth = 0.02
+
 // lookers are the walkers that are compared.
 func lookers(seed uint64) map[string]Chooser {
-	return map[string]Chooser{"worth": ByWorth{}, "findings": ByFinding{}, "turn": InTurn{}, "random": AtRandom{seed}}
+	return map[string]Chooser{"worth": ByWorth{}, "while": WhileWorth{leastWorth}, "findings": ByFinding{}, "turn": InTurn{}, "random": AtRandom{seed}}
 }
 
 // rounds has walkers go through gardens of consecutive seeds.
@@ -43,13 +46,16 @@ func (s scenario) rounds(t testing.TB, from uint64, gardens, looks int, who ...s
 func TestLookingWhereItSettlesMostNamesLatePlantsSooner(t *testing.T) {
 	late := 0.2
 	gardens := scenario{input: simulate.Input{Plantings: 40, Years: 3, Late: &late}}
-	all := gardens.rounds(t, benchSeeds-200, 3, 4, "worth", "turn", "random")
-	worth, turn, random := all["worth"], all["turn"], all["random"]
+	all := gardens.rounds(t, benchSeeds-200, 3, 4, "worth", "while", "turn", "random")
+	worth, while, turn, random := all["worth"], all["while"], all["turn"], all["random"]
 	if worth.Looks != turn.Looks || worth.Looks != random.Looks {
 		t.Fatalf("%d, %d and %d looks", worth.Looks, turn.Looks, random.Looks)
 	}
 	if worth.Named.Of < 15 || worth.Named.Percent() < 70 || worth.Named.Percent() < turn.Named.Percent()+33 || worth.Named.Percent() < random.Named.Percent()+33 {
 		t.Errorf("named: by worth %+v, in turn %+v, at random %+v", worth.Named, turn.Named, random.Named)
+	}
+	if while.Looks > worth.Looks*3/4 || while.Named.Percent() < worth.Named.Percent()-10 {
+		t.Errorf("who goes home when it is hardly worth it looks %d times of %d and names %+v of %+v", while.Looks, worth.Looks, while.Named, worth.Named)
 	}
 	if worth.False.Percent() > 5 {
 		t.Errorf("false alarms %+v", worth.False)
@@ -60,7 +66,9 @@ func TestLookingWhereItSettlesMostNamesLatePlantsSooner(t *testing.T) {
 // turn at each before any again.
 func TestWalkersLookAtAsManyAsTheyHaveTimeFor(t *testing.T) {
 	out := scenario{input: simulate.Input{Plantings: 10, Years: 2}}.garden(t, 3)
-	for name, chooser := range lookers(1) {
+	all := lookers(1)
+	delete(all, "while") // who may go home
+	for name, chooser := range all {
 		r, err := newRound(out, chooser)
 		if err != nil {
 			t.Fatal(err)
