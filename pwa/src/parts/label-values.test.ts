@@ -25,7 +25,7 @@ describe("hardiness as labels print it", () => {
   it.each(["", "hardy", "H9", "zone 14", "-80"])("“%s” cannot be read", (text) => expect(hardinessTyped(text, "metric")).toBeNull());
 
   it("is written back in the garden's unit", () => {
-    expect([hardinessText(-15, "metric"), hardinessText(-15, "imperial"), hardinessText(undefined, "metric")]).toEqual(["-15 °C", "5 °F", ""]);
+    expect([hardinessText(-15, "metric"), hardinessText(-15, "imperial"), hardinessText(undefined, "metric")]).toEqual(["−15 °C", "5 °F", ""]);
     expect(hardinessTyped(hardinessText(-15, "imperial"), "imperial")).toBe(-15);
   });
 });

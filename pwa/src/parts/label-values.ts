@@ -71,5 +71,6 @@ const rounded = (celsius: number): number | null => (celsius >= -60 && celsius <
 
 export function hardinessText(celsius: number | undefined, units: Units): string {
   if (celsius === undefined) return "";
-  return units === "imperial" ? `${Math.round(toFahrenheit(celsius))} °F` : `${celsius} °C`;
+  const text = units === "imperial" ? `${Math.round(toFahrenheit(celsius))} °F` : `${celsius} °C`;
+  return text.replace("-", "−");
 }

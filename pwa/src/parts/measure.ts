@@ -52,7 +52,8 @@ export const pot = {
 
 /** "−15 °C" or "5 °F". */
 export function temperature(celsius: number, units: Units): string {
-  return units === "imperial" ? m.temperature_f({ value: number(toFahrenheit(celsius)) }) : m.temperature_c({ value: number(celsius) });
+  const value = number(units === "imperial" ? toFahrenheit(celsius) : celsius).replace("-", "−");
+  return units === "imperial" ? m.temperature_f({ value }) : m.temperature_c({ value });
 }
 
 export const toFahrenheit = (celsius: number): number => (celsius * 9) / 5 + 32;

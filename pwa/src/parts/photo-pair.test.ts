@@ -12,6 +12,7 @@ describe("two pictures of a plant", () => {
     ["the newest of several that are as far apart", ["2023-05-01", "2023-07-01", "2024-05-01", "2024-07-01"], ["2023-07-01", "2024-07-01"]],
     ["the first and the last where no two are of the same time", ["2024-03-01", "2024-05-01", "2024-07-01"], ["2024-03-01", "2024-07-01"]],
     ["none where there is one", ["2024-03-01"], null],
+    ["none where all are of one day", ["2024-03-01", "2024-03-01"], null],
   ])("are %s", (_, photos, pair) => expect(days(pairOf(of(...photos)))).toEqual(pair));
 
   it("take in another one where it belongs in time", () => {

@@ -15,11 +15,11 @@ function seasonsApart(one: string, other: string): number {
 /**
  * The two, of pictures oldest first: those furthest apart in years at the same
  * time of the year; the newest, where several are as far; the first and the last
- * where no two are of the same time. Null with fewer than two.
+ * where no two are of the same time. Null where all are of one day.
  */
 export function pairOf(oldestFirst: readonly Photo[]): readonly [Photo, Photo] | null {
   const [first, last] = [oldestFirst[0], oldestFirst.at(-1)];
-  if (!first || !last || first === last) return null;
+  if (!first || !last || dayOf(first.seen) === dayOf(last.seen)) return null;
   let best: readonly [Photo, Photo] = [first, last];
   let most = 0;
   for (const one of oldestFirst)

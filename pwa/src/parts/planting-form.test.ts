@@ -19,8 +19,9 @@ describe("lastBed", () => {
   const older = { id: "01920000-0000-7000-8000-000000000001", bed: "wall" };
   const newer = { id: "01930000-0000-7000-8000-000000000001", bed: "wet" };
   it("is the bed of what was entered last", () => expect(lastBed([older, newer, { id: "zinnia", bed: "north" }])).toBe("wet"));
-  it("is none where nothing was entered, or the last went into none", () =>
-    expect([lastBed([]), lastBed([{ id: "zinnia", bed: "north" }]), lastBed([older, { id: newer.id }])]).toEqual(["", "", ""]));
+  it("is that of the last planted where nothing was entered on a phone", () =>
+    expect(lastBed([{ id: "zinnia", bed: "north", planted: "2024-05" }, { id: "aster", bed: "south", planted: "2019" }, { id: "oak", bed: "wall" }])).toBe("north"));
+  it("is none where nothing is planted, or the last went into none", () => expect([lastBed([]), lastBed([older, { id: newer.id }])]).toEqual(["", ""]));
 });
 
 it("takes no number above what the record does", () => expect([positive("2000", 2000), positive("2001", 2000)]).toEqual([2000, null]));

@@ -47,10 +47,13 @@ export function whole(text: string): number | null {
 
 const MADE_BY_A_PHONE = /^[0-9a-f]{8}-[0-9a-f]{4}-7/u; // UUIDv7 (RFC 9562): their order is that of their making
 
-/** The bed of the planting that was entered last, where the next one mostly goes; "" for none. */
-export function lastBed(plantings: readonly Pick<Planting, "id" | "bed">[]): string {
+type Entered = Pick<Planting, "id" | "bed" | "planted">;
+
+/** The bed of the planting that was entered last, where the next one mostly goes, or of the one planted last where none was entered on a phone; "" for none. */
+export function lastBed(plantings: readonly Entered[]): string {
   const made = plantings.filter(({ id }) => MADE_BY_A_PHONE.test(id));
-  return made.reduce<(typeof made)[number] | null>((last, one) => (last && last.id > one.id ? last : one), null)?.bed ?? "";
+  const order = made.length > 0 ? ({ id }: Entered) => id : ({ planted }: Entered) => planted ?? "";
+  return (made.length > 0 ? made : plantings).reduce<Entered | null>((last, one) => (last && order(last) > order(one) ? last : one), null)?.bed ?? "";
 }
 
 /** How a planting ended, with its word. */
