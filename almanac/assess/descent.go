@@ -56,19 +56,21 @@ func (e *Engine) ageBefore(planting garden.Planting, on garden.Day) *bloom.Befor
 }
 
 // moved adds to the growth of a planting what it was and how tall it stood before it
-// was moved, and the days on which it was.
+// was moved, and the days on which it was. Where only some of a group were moved, what
+// stayed went its own way from then on.
 func (e *Engine) moved(input *growth.Input, r *reckoned, planting garden.Planting) {
-	forebears := e.forebears(planting, true)
+	forebears, until := e.forebears(planting, true), r.on
 	for _, before := range forebears {
-		if input.Planted != nil && input.Planted.Last <= r.on {
-			input.Moves = append(input.Moves, input.Planted.Last)
+		if input.Planted != nil && input.Planted.Last <= until {
+			until = input.Planted.Last
+			input.Moves = append(input.Moves, until)
 			if input.HeightCm != nil {
-				input.Measures = append(input.Measures, growth.Measure{Day: input.Planted.Last, HeightCm: input.HeightCm})
+				input.Measures = append(input.Measures, growth.Measure{Day: until, HeightCm: input.HeightCm})
 			}
 		}
 		input.Planted, input.Form, input.PotL, input.HeightCm = before.Planted, before.Form, before.PotL, before.HeightCm
-		input.Measures = append(input.Measures, e.heights(before.ID, r.on)...)
-		input.Work = append(input.Work, worksOf(r.works[before.ID])...)
+		input.Measures = append(input.Measures, e.heights(before.ID, until)...)
+		input.Work = append(input.Work, worksUntil(r.works[before.ID], until)...)
 	}
 	if len(forebears) > 0 {
 		slices.SortStableFunc(input.Measures, func(a, b growth.Measure) int { return cmp.Compare(a.Day, b.Day) })
@@ -83,4 +85,9 @@ func (e *Engine) heights(planting string, on garden.Day) []growth.Measure {
 		measures[i].Alive, measures[i].Stems = nil, nil
 	}
 	return measures
+}
+
+// worksUntil is what was done up to a day.
+func worksUntil(works []garden.Work, until garden.Day) []growth.Work {
+	return worksOf(slices.DeleteFunc(slices.Clone(works), func(work garden.Work) bool { return *work.Day > until }))
 }

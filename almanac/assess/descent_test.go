@@ -68,6 +68,20 @@ func TestMovedWholeItIsAsTall(t *testing.T) {
 	}
 }
 
+// TestWhatStayedGoesItsOwnWay: of a group of which some were moved, what is measured and
+// cut afterwards where the rest stands is not of those.
+func TestWhatStayedGoesItsOwnWay(t *testing.T) {
+	e := descended(t, "moved")
+	e.Upsert(parsed(t, [2]string{"planting/old", `{"kind":"late","at":[0,0],"planted":"2005-03","heightCm":40,"count":2}`},
+		[2]string{"observation/later", `{"planting":"old","seen":"2014-07-01T09:00:00Z","heightCm":170}`},
+		[2]string{"work/cut", `{"planting":"old","day":"2014-03-01","what":"prune","heightLeftCm":30}`}))
+	on := garden.DayOf(2014, 8, 1)
+	input, _ := e.growthInput(e.reckon(on), e.plantings["new"], nil)
+	if len(input.Measures) != 1 || *input.Measures[0].HeightCm != 150 || len(input.Work) != 0 || len(input.Moves) != 1 {
+		t.Errorf("%+v", input)
+	}
+}
+
 // TestMovedWholeItTakesAsMuchRoom on the plan.
 func TestMovedWholeItTakesAsMuchRoom(t *testing.T) {
 	on := garden.DayOf(2014, 8, 1)
