@@ -95,7 +95,7 @@ async function oneStop(page, id, times) {
   times.stage.push(await answerTo(page, ["click", "main .line button"], () => bud.click()));
   const taller = page.getByRole("button", { name: "taller" }).first();
   times.height.push(await answerTo(page, ["click", "main .line button"], () => taller.click()));
-  const nothing = page.getByRole("button", { name: "nothing to note" });
+  const nothing = page.getByRole("button", { name: "Nothing to note", exact: true });
   times.nothing.push(await answerTo(page, ["click", "p.line[role=status]", true], () => nothing.click()));
 }
 

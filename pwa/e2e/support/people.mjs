@@ -5,7 +5,7 @@ import { gardenName } from "./demo.mjs";
 
 const visible = { state: "visible", ...patience };
 
-const BETWEEN_TAPS_MS = 600; // people do not tap two things sooner; a second tap within 450 ms counts as a wet finger's
+const BETWEEN_TAPS_MS = 600; // a second tap in the same place within 450 ms counts as a wet finger's
 
 export async function see(page, text, where = page) {
   await where.getByText(text).first().waitFor(visible);
@@ -82,6 +82,15 @@ export async function addPictures(page, pictures, waiting) {
 /** Waits until as many rows of a look say when they were saved. */
 export async function savedRows(page, count) {
   await page.getByText(/^saved \d/).nth(count - 1).waitFor(visible);
+}
+
+/** Goes on at a stop by one of its buttons, to the next stop or back to the round. */
+export async function onward(page, name = /^(Next: |End of the round)/) {
+  const from = page.url();
+  await pause(BETWEEN_TAPS_MS);
+  await page.locator(".dock").getByRole("button", { name }).click();
+  await page.waitForURL((url) => url.href !== from, { ...patience, waitUntil: "commit" });
+  await page.locator("main h1").waitFor(visible);
 }
 
 /** Taps one of the words of a look and sees that it is taken. */

@@ -8,7 +8,7 @@ import { dayOf, partialDay } from "./dates";
 import type { About } from "./finding-words";
 import { number, pot, type Units } from "./measure";
 
-type Shelf = Pick<Book, "kind" | "bed" | "garden" | "today" | "lastLook">;
+export type AboutBook = Pick<Book, "kind" | "bed" | "garden" | "today" | "lastLook">;
 
 /** The botanical name, or the label it came with, or that nobody knows. */
 export function nameOf(book: Pick<Book, "kind">, planting: Planting): string {
@@ -58,7 +58,7 @@ export function unitsOf(book: Pick<Book, "garden">): Units {
 }
 
 /** What the words of a finding need to know of its planting. */
-export function aboutPlanting(book: Shelf, planting: Planting): About {
+export function aboutPlanting(book: AboutBook, planting: Planting): About {
   const looked = book.lastLook(planting.id);
   return { today: book.today, units: unitsOf(book), lastLook: looked ? dayOf(looked) : null, season: seasonOf(planting, book.today) };
 }

@@ -2,6 +2,7 @@
 
 import { m } from "../paraglide/messages.js";
 import type { Observation, Work } from "../words/records";
+import { amountWord } from "./amount";
 import { careDone } from "./care-words";
 import { length, type Units } from "./measure";
 import { signWord } from "./signs";
@@ -19,6 +20,9 @@ export function entryWords(entry: Observation, units: Units): string {
     entry.heightCm !== undefined ? length(entry.heightCm, units) : "",
     entry.spreadCm !== undefined ? m.entry_spread({ spread: length(entry.spreadCm, units) }) : "",
     entry.countInFlower !== undefined ? m.entry_in_flower({ count: entry.countInFlower }) : "",
+    entry.countAlive !== undefined ? m.entry_alive({ count: entry.countAlive }) : "",
+    amountWord(entry.flowerAmount) && m.entry_amount({ amount: amountWord(entry.flowerAmount) }),
+    entry.flowerHeightCm !== undefined ? m.entry_flower_height({ height: length(entry.flowerHeightCm, units) }) : "",
     vigourWord(entry.vigour),
     (entry.signs ?? []).map(signWord).join(", "),
   ].filter(Boolean);

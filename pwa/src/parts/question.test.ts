@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Finding } from "../almanac/answers";
 import type { About } from "./finding-words";
-import { question } from "./question";
+import { question, questions } from "./question";
+import type { Reason } from "./reasons";
 
 const about: About = { today: "2014-07-11", units: "metric", lastLook: "2014-06-12", season: 3, locale: "en-GB" };
 const finding = (verdict: Finding["verdict"], evidence: Finding["evidence"] = []): Finding => ({
@@ -29,4 +30,21 @@ describe("question", () => {
   it("leaves what sleeps to the warning not to dig", () => expect(question([finding("dormant")], about)).toBeNull());
   it("asks for seed where flower can no longer be seen", () =>
     expect(question([finding("needs-a-look", [{ say: "too-late-to-tell" }])], about)?.ask).toBe("Is there any sign of flower or seed?"));
+});
+
+describe("the questions at a stop", () => {
+  const quiet: Reason = { mark: "due", tone: "soft", words: "", rest: "", of: null, finding: null, open: true };
+  const of = (code: NonNullable<Reason["of"]>["code"], words: string, flush?: number): Reason =>
+    ({ ...quiet, words, of: { code, gain: 0.2, ...(flush !== undefined && { flush }) } });
+  const read = (...reasons: Reason[]) => questions(reasons, [finding("on-time", [{ say: "expected-open", from: "2014-07-01", to: "2014-07-20" }])], about);
+
+  it("come by what a look settles most, each once, with the row that answers it", () =>
+    expect(read({ ...quiet, finding: finding("small-for-age") }, of("may-have-opened", "its flower may have opened", 0), { ...quiet, finding: finding("stalled") })
+      .map(({ ask, row }) => [ask, row])).toEqual([["How tall is it now?", "height"], ["Has it opened?", "flower"]]));
+  it("say of a flower that is not found late when it was likely to open, and draw it", () =>
+    expect(read(of("may-have-opened", "its flower may have opened", 0))).toEqual([
+      { ask: "Has it opened?", why: "Its flower may have opened. It was likely to open between 1 July and 20 July.", row: "flower", flush: { year: 2014, flush: 0 } }]));
+  it("tell of care that is due as it is", () => expect(read({ ...quiet, words: "Deadhead by 20 July" })).toMatchObject([{ ask: "Deadhead by 20 July." }]));
+  it("are what the findings leave, where nothing is worth a stop", () =>
+    expect(questions([], [finding("due")], about).map(({ ask }) => ask)).toEqual(["Has it opened?"]));
 });

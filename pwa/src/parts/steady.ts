@@ -1,14 +1,8 @@
-// A wet or gloved finger often taps twice. A second tap on the same thing within
-// a moment does nothing.
+import { taps, type Taps } from "./taps";
 
-const MOMENT_MS = 450; // longer than a double tap's usual 300 ms (common practice of touch systems), shorter than a thought
-
-/** Wraps a handler so that it ignores taps that follow another, or its own making, too closely. */
-export function steady<Args extends unknown[]>(handle: (...args: Args) => void, now: () => number = () => performance.now()): (...args: Args) => void {
-  let last = now();
+/** Wraps what a tap does so that a finger's second one on the same thing within a moment does nothing. */
+export function steady<Args extends unknown[]>(handle: (...args: Args) => void, of: Pick<Taps, "bounced"> = taps): (...args: Args) => void {
   return (...args) => {
-    const since = now() - last;
-    last = now();
-    if (since >= MOMENT_MS) handle(...args);
+    if (!of.bounced) handle(...args);
   };
 }

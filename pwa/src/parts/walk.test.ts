@@ -18,6 +18,7 @@ describe("the way through a garden", () => {
     expect(order([at("a", "wall", { at: [0, 0] }), at("b", "wall", { at: [3, 0] }), at("c", "wall", { area: [[0, 1], [2, 1], [2, -1], [0, -1]] })])).toBe("acb"));
   it("puts what has no place after what has, in the order it came", () =>
     expect(order([planting("x", "wall"), at("b", "wall", { at: [3, 0] }), planting("a", "wall"), at("c", "wall", { at: [1, 0] })])).toBe("cbxa"));
+  it("passes what is lifted into store", () => expect(order([planting("a", "wall"), at("b", "wall", { stored: true })])).toBe("a"));
   it("goes on from the last place known where a bed has none", () =>
     expect(order([at("a", "wall", { at: [9, 0] }), planting("n", "pond"), at("b", "path", { at: [0, 0] }), at("c", "path", { at: [8, 0] })])).toBe("ancb"));
 });

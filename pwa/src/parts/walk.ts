@@ -34,6 +34,7 @@ function walked(plantings: readonly Planting[]): readonly (readonly Planting[])[
 function inBeds(plantings: readonly Planting[]): readonly (readonly Planting[])[] {
   const beds = new Map<string, Planting[]>();
   for (const planting of plantings) {
+    if (planting.stored) continue; // lifted, it stands nowhere until it is planted again
     const bed = beds.get(planting.bed ?? "");
     if (bed) bed.push(planting);
     else beds.set(planting.bed ?? "", [planting]);

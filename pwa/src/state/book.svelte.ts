@@ -2,6 +2,7 @@ import type { PreviewMaker } from "../previews/previews";
 import type { Fetch } from "../send/http";
 import type { Server } from "../send/server";
 import type { Width } from "../store/held";
+import type { HeldRound } from "../store/meta";
 import type { Store } from "../store/store";
 import { instantHere } from "../words/days";
 import type { ISODay, ISOInstant, Sha256 } from "../words/ids";
@@ -11,7 +12,7 @@ import type {
 import { TroubleError, troubleOf, type Trouble } from "../words/trouble";
 import { Pen } from "./acts.svelte";
 import { loadCatalogue } from "./catalogue";
-import type { About, Act, Also, Book, Candidate, Draft, Fetching, Hit, Patch, Photo, Photographed } from "./contract";
+import type { About, Act, Also, Book, Candidate, Draft, Fetching, Hit, Patch, Photo, Photographed, RoundKept } from "./contract";
 import { Entries } from "./entries";
 import { Finder } from "./finder.svelte";
 import { Memos, type MemoAbout } from "./memos";
@@ -52,6 +53,8 @@ export class GardenBook implements Book {
   #complete = $state(false);
   #photosSeq = $state(0);
   #trouble = $state.raw<Trouble | null>(null);
+  #suffix = "";
+  #round = $state.raw<HeldRound | null>(null);
 
   constructor(tools: BookTools) {
     this.#tools = tools;
@@ -77,7 +80,7 @@ export class GardenBook implements Book {
     });
     const loaded = this.#load(store).then(() => pen.show([...heard]));
     const fixedDay = () => this.#views.garden?.clock ?? null;
-    const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, loaded };
+    const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, suffix: () => this.#suffix, loaded };
     const entries = new Entries(tools);
     const darkroom = new Darkroom({ ...tools, entries, tying: this.#tying, previews: this.#tools.previews });
     const memos = new Memos({ ...tools, entries, server });
@@ -105,6 +108,7 @@ export class GardenBook implements Book {
     this.#finder.clear();
     this.#findKinds();
     this.#ready = this.#complete = false;
+    this.#round = null;
   }
 
   get ready(): boolean { return this.#ready; }
@@ -130,9 +134,19 @@ export class GardenBook implements Book {
   cameOf(planting: string): readonly Planting[] { return this.#views.cameOf(planting); }
   lastLook(planting: string): ISOInstant | null { return this.shelf.observations(planting)[0]?.seen ?? null; }
   photosOf(planting: string): readonly Photo[] { return this.#views.photosOf(planting); }
+  visit(planting: string): Observation | null { return this.#open?.entries.shownVisit(planting) ?? null; }
   also(ref: Ref): Readonly<Record<string, readonly Also[]>> { return this.shelf.also(ref); }
   unsent(ref: Ref): boolean { return this.shelf.unsent(ref); }
   search(text: string): readonly Hit[] { return this.#finder.find(text); }
+
+  get round(): RoundKept | null {
+    return this.#round?.day === this.today ? this.#round : null;
+  }
+
+  async keepRound({ at, askedOnly, asked }: RoundKept): Promise<void> {
+    this.#round = { day: this.today, at, askedOnly, asked };
+    await this.#inside(({ store }) => store.keepRound(this.#round!));
+  }
 
   async log(planting: string, fields: Patch<"observation">): Promise<Act> {
     return this.#inside(({ entries }) => entries.log(planting, fields));
@@ -223,8 +237,10 @@ export class GardenBook implements Book {
 
   async #load(store: Store): Promise<void> {
     try {
-      const [first] = await Promise.all([store.shownOf(firstKinds), this.#loadCatalogue()]);
+      const [first, round, suffix] = await Promise.all([store.shownOf(firstKinds), store.meta("round"), store.suffix(), this.#loadCatalogue()]);
+      this.#suffix = suffix;
       this.shelf.put(first.map(({ ref }) => ref), first);
+      this.#round = round ?? null;
       this.#ready = true;
       for await (const later of store.shownPiecewise(laterKinds, piece)) this.shelf.put(later.map(({ ref }) => ref), later);
       this.#complete = true;

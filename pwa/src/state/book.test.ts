@@ -177,6 +177,28 @@ describe("the round", () => {
     expect([book.beds.map(({ id }) => id), book.plantings.map(({ id }) => id)]).toEqual([["wet", "wall"], ["c", "b", "a"]]);
   });
 
+  it("is kept where it was left, through the end of the page, until the day is over", async () => {
+    const round = { at: "cat", askedOnly: true, asked: ["cat", "sage"] };
+    await book.keepRound(round);
+    await again();
+    expect(book.round).toMatchObject(round);
+    nowMs += 24 * 3_600_000;
+    await again();
+    expect(book.round).toBeNull();
+  });
+
+  it("shows what this phone has noted in a visit that is open, also after the page was closed, and not what is long past or another's", async () => {
+    await book.log("cat", { stage: 61 });
+    expect(book.visit("cat")).toMatchObject({ stage: 61 });
+    await again();
+    expect(book.visit("cat")).toMatchObject({ stage: 61 });
+    minutes(31);
+    expect(book.visit("cat")).toBeNull();
+    fake.put("observation/theirs", { planting: "sage", seen: "2026-06-02T09:45:00+00:00", stage: 60 });
+    await new Notes(store, new Server("g", fake.fetch, () => nowMs)).run();
+    expect([book.observations("sage").length, book.visit("sage")]).toEqual([1, null]);
+  });
+
   it("lays the garden's own kind over the catalogue's", async () => {
     await book.write("kind/nepeta-racemosa", { heightCm: [40, 60] });
     expect(book.kind("nepeta-racemosa")).toMatchObject({ name: "Nepeta racemosa", heightCm: [40, 60] });

@@ -175,6 +175,12 @@ export interface Book {
   original(sha: Sha256, fetching?: Fetching): Promise<Blob>;
   /** Moves when pictures arrive or their previews are made. */
   readonly photosSeq: number;
+  /** This phone's own entry about a planting that a look now would extend, or null. */
+  visit(planting: string): Observation | null;
+  /** The round under way on this phone, or null; one of another day is over. */
+  readonly round: RoundKept | null;
+  /** Keeps where a round is, also through the end of the page. Resolves when it is on disk. */
+  keepRound(round: RoundKept): Promise<void>;
 }
 
 /** `told` hears of bytes; `all` is 0 where the server does not say. */
@@ -182,6 +188,9 @@ export type Fetching = Readonly<{ signal?: AbortSignal; told?: (done: number, al
 
 /** What a person says of a picture: its planting, or the entry that it is another picture of. */
 export type About = Readonly<{ planting?: string; entry?: string; fromGallery?: boolean }>;
+
+/** `at`: the planting at which it stands; `askedOnly`: it passes what was not worth a look; `asked`: what was. */
+export type RoundKept = Readonly<{ at: string; askedOnly: boolean; asked: readonly string[] }>;
 
 /** Fields to set; null clears one. */
 export type Patch<K extends RecordKind> = { readonly [F in keyof FieldsOf[K]]?: FieldsOf[K][F] | null };

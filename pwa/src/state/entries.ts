@@ -2,7 +2,7 @@ import type { LastLogged } from "../store/held";
 import type { Store } from "../store/store";
 import { instantHere, onDay } from "../words/days";
 import type { ISODay, ISOInstant } from "../words/ids";
-import { refOf, type RecordKind, type Ref, type RefOf } from "../words/records";
+import { refOf, type Observation, type RecordKind, type Ref, type RefOf } from "../words/records";
 import { newId } from "../words/uuid";
 import { Deed, type Pen } from "./acts.svelte";
 import type { Act, Draft, Patch } from "./contract";
@@ -19,6 +19,8 @@ export type EntryTools = Readonly<{
   now(): number;
   /** The garden's date while it stands still, else null. */
   fixedDay(): ISODay | null;
+  /** This phone's suffix in stamps; "" before the garden was read. */
+  suffix(): string;
   /** Resolves when all entries are on the shelf. */
   loaded: Promise<void>;
 }>;
@@ -93,9 +95,14 @@ export class Entries {
   }
 
   /** This phone's observation that an entry at `seen` still belongs to, or null. */
-  async visit(planting: string, seen: ISOInstant): Promise<ReturnType<typeof openVisit>> {
+  async visit(planting: string, seen: ISOInstant): Promise<Observation | null> {
     await this.#tools.loaded;
-    return openVisit(this.#tools.shelf, planting, seen, await this.#tools.store.meta("suffix"));
+    return this.shownVisit(planting, seen);
+  }
+
+  /** The same among what is on the shelf so far; reactive. */
+  shownVisit(planting: string, seen = this.seenNow()): Observation | null {
+    return openVisit(this.#tools.shelf, planting, seen, this.#tools.suffix());
   }
 
   newRef<K extends RecordKind>(kind: K): RefOf<K> {

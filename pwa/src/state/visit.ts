@@ -7,7 +7,7 @@ import type { Shelf } from "./shelf.svelte";
 export const visitMs = 30 * 60_000;
 
 /** This phone's observation of a planting that an entry at `seen` still belongs to, or null. */
-export function openVisit(shelf: Shelf, planting: string, seen: ISOInstant, suffix: string | undefined): Observation | null {
+export function openVisit(shelf: Shelf, planting: string, seen: ISOInstant, suffix: string): Observation | null {
   const now = Date.parse(seen);
   const isOpen = (observation: Observation) => {
     const age = now - Date.parse(observation.seen ?? "");

@@ -1,5 +1,5 @@
 import type { ClockState } from "../words/clock";
-import type { Cursor, ISOInstant } from "../words/ids";
+import type { Cursor, ISODay, ISOInstant } from "../words/ids";
 import type { GardenDatabase } from "./database";
 
 /**
@@ -7,6 +7,9 @@ import type { GardenDatabase } from "./database";
  * each look is worth, with the app that it was given to: another may read other answers.
  */
 export type KeptAssessment = Readonly<{ app: string; answer: unknown; worth?: unknown }>;
+
+/** Where a round was left, and on which day of the garden; it goes to no server. */
+export type HeldRound = Readonly<{ day: ISODay; at: string; askedOnly: boolean; asked: readonly string[] }>;
 
 /** The single values of a garden's store, by name. */
 export interface Meta {
@@ -22,6 +25,7 @@ export interface Meta {
   /** Originals may go over any link. */
   anyLink: boolean;
   assessed: KeptAssessment;
+  round: HeldRound;
 }
 
 /** The value, or undefined when it was never put. Takes part in a transaction that runs. */

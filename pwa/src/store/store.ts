@@ -10,13 +10,13 @@ import { beginAgain, dropOrphans } from "./epoch";
 import * as feed from "./feed";
 import { glance, keepGlance } from "./glance";
 import type { HeldBytes, HeldChange, HeldMark, HeldPhoto, HeldRefusal, Unsettled, Version, Width } from "./held";
-import { putMeta, readMeta, type KeptAssessment, type Meta } from "./meta";
+import { putMeta, readMeta, type HeldRound, type KeptAssessment, type Meta } from "./meta";
 import { Newsroom, type LineNews, type News } from "./news";
 import type { Shown } from "./overlay";
 import * as pictures from "./pictures";
 import { letGo, noteShown, taken, type Taken } from "./room";
 import { shownInPieces, shownOfKinds, shownOfRefs } from "./reading";
-import { takeBack, write, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
+import { suffixFor, takeBack, write, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
 
 export class Store {
   readonly garden: string;
@@ -95,6 +95,11 @@ export class Store {
     return shownOfRefs(this.#db, refs);
   }
 
+  /** This phone's suffix in stamps, made when it has none. */
+  suffix(): Promise<string> {
+    return durably(this.#db, () => this.#db.transaction("rw", this.#db.meta, () => suffixFor(this.#db)));
+  }
+
   meta<K extends keyof Meta>(name: K): Promise<Meta[K] | undefined> {
     return durably(this.#db, () => readMeta(this.#db, name));
   }
@@ -102,6 +107,10 @@ export class Store {
   /** Keeps the almanac's last answer, for the next start's first screen. */
   async keepAssessed(assessed: KeptAssessment): Promise<void> {
     await durably(this.#db, () => putMeta(this.#db, "assessed", assessed));
+  }
+
+  async keepRound(round: HeldRound): Promise<void> {
+    await durably(this.#db, () => putMeta(this.#db, "round", round));
   }
 
   async setAnyLink(on: boolean): Promise<void> {

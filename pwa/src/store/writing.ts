@@ -106,7 +106,8 @@ async function putOnce(db: GardenDatabase, change: HeldChange): Promise<number> 
   return there?.order ?? db.changes.add(change);
 }
 
-async function suffixFor(db: GardenDatabase): Promise<string> {
+/** This phone's suffix in stamps, made when it has none. Takes part in a transaction that runs. */
+export async function suffixFor(db: GardenDatabase): Promise<string> {
   const known = await readMeta(db, "suffix");
   if (known) return known;
   const suffix = newSuffix();
