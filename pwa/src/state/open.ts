@@ -40,7 +40,10 @@ export function openHaulm(): Haulm {
       book.prepareSearch();
     });
     open = { store, line, stopWaiting };
-    store.listen((news) => news.line?.trouble?.code === "shut-out" && session.shutOut(news.line.trouble));
+    store.listen(({ line }) => {
+      if (line?.trouble?.code === "shut-out") session.shutOut(line.trouble);
+      else if (line?.state === "resting") session.letIn();
+    });
     void reckoning.recall(store);
     void sending.enter(store, { whose: { member, deviceName }, server, now });
     void book.enter(store, server);

@@ -96,6 +96,11 @@ export class HaulmSession implements Session {
     this.#trouble = trouble;
   }
 
+  /** The server answers this phone: whatever it said before, it knows it now. */
+  letIn(): void {
+    if (this.#trouble?.code === "shut-out") this.#trouble = null;
+  }
+
   async #confirm(remembered: HeldMembership | null, current: HeldMembership | null): Promise<void> {
     if (remembered && current?.garden === remembered.garden) return;
     if (remembered) await this.#close();

@@ -162,3 +162,15 @@ describe("a session", () => {
     expect([left, entered.map(({ garden }) => garden), phone.demo]).toEqual([[false], ["demo", "g1"], false]);
   });
 });
+
+it("is shut out until the server answers this phone again, and forgets no other trouble by that", async () => {
+  const one = session(ofServer);
+  await one.join("code", "kitchen phone", "Anna");
+  one.shutOut({ code: "shut-out" });
+  expect(one.trouble).toEqual({ code: "shut-out" });
+  one.letIn();
+  expect([one.state, one.trouble]).toEqual(["inside", null]);
+  one.shutOut({ code: "server-failed" });
+  one.letIn();
+  expect(one.trouble).toEqual({ code: "server-failed" });
+});
