@@ -7,7 +7,7 @@ import { patience, Phone } from "./support/browser.mjs";
 import { plantedGarden } from "./support/garden.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
 import { sha256, until } from "./support/outsider.mjs";
-import { allSent, go, join, keptForOffline, photograph, see, signalReturns, writeNote } from "./support/people.mjs";
+import { allSent, go, join, keptForOffline, photograph, see, seeHeading, signalReturns, writeNote } from "./support/people.mjs";
 import { Proxy } from "./support/proxy.mjs";
 import { Server } from "./support/server.mjs";
 
@@ -119,13 +119,14 @@ test("the server says 401: the phone keeps all, says what to do, and goes on whe
   await see(page, "Join again");
   line.answers = () => null;
   await arrives({ notes: [text] });
-  await page.getByText("Join again").waitFor({ state: "hidden", ...patience });
+  await page.getByRole("link", { name: "Join again" }).waitFor({ state: "hidden", ...patience });
 });
 
 test("the server says 413 to a note: it is put aside with its reason, and goes when it is sent again", async () => {
   line.answers = (head) => (syncs(head) && head.length > ASKING ? { status: 413, body: '{"code":"too_large","why":"this takes at most 10 bytes"}' } : null);
   const text = await note();
-  await waitsWith("Not taken");
+  await go(page, "/sending");
+  await seeHeading(page, "Not taken");
   await see(page, "It is larger than the server takes.");
   line.answers = () => null;
   await page.getByRole("button", { name: "Send it mended" }).click();

@@ -8,7 +8,7 @@ import { patience, Phone } from "./support/browser.mjs";
 import { plantedGarden } from "./support/garden.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
 import { sha256 } from "./support/outsider.mjs";
-import { allSent, go, join, keptForOffline, photograph, see, signalReturns, typeHeight, writeNote } from "./support/people.mjs";
+import { allSent, go, join, keptForOffline, photograph, see, seeHeading, signalReturns, typeHeight, writeNote } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
 const picture = jpeg({ taken: "2026:06:02 09:15:00", offset: "+01:00", lat: 52.2, lon: 0.1, accuracyM: 5, bytes: 3 << 20 });
@@ -48,7 +48,7 @@ test("what waits goes by hand to another server, and by itself later, once", asy
   await typeHeight(page, 90);
   await see(page, /^saved \d/);
   await go(page, "/sending");
-  await see(page, "Not taken");
+  await seeHeading(page, "Not taken");
   await phone.context.unroute("**/sync", outgrow);
 
   await lost.stop();
@@ -66,7 +66,7 @@ test("what waits goes by hand to another server, and by itself later, once", asy
   await download.saveAs(file);
   assert.match(download.suggestedFilename(), /^haulm-unsent-\d{4}-\d\d-\d\d\.zip$/);
   await see(page, "Nothing was taken off this phone");
-  await see(page, "Original photos");
+  await seeHeading(page, "Original photos");
 
   server = lost.copy();
   await server.start();
@@ -89,10 +89,10 @@ test("what waits goes by hand to another server, and by itself later, once", asy
   assert.ok(again.includes(`0 taken, ${changes} here before`), again);
 
   await signalReturns(page);
-  await page.getByText("Original photos", { exact: true }).waitFor({ state: "hidden", ...patience });
+  await page.getByRole("heading", { name: "Original photos" }).waitFor({ state: "hidden", ...patience });
   assert.equal(await keeper.digest(), digest, "the phone sent the same and the garden is as it was");
   assert.equal(observations(await keeper.pull()).length, 3);
-  await see(page, "Not taken"); // it stays in view for the person who wrote it
+  await seeHeading(page, "Not taken"); // it stays in view for the person who wrote it
 
   await t.test("a keeper takes the file in by phone as well, and it is all there", async () => {
     const other = await join(keepersPhone, await keeper.invite("keeper"), "desk", "Cleo");

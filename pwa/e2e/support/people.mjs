@@ -11,6 +11,11 @@ export async function see(page, text, where = page) {
   await where.getByText(text).first().waitFor(visible);
 }
 
+/** Sees a heading of just these words: sentences may hold them too. */
+export async function seeHeading(page, words) {
+  await page.getByRole("heading", { name: words, exact: true }).first().waitFor(visible);
+}
+
 /** Goes to another screen as tapping a link to it does, without loading the page again. */
 export async function go(page, path) {
   await page.evaluate((href) => {

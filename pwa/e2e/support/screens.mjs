@@ -3,7 +3,7 @@
 import { patience } from "./browser.mjs";
 import { late } from "./demo.mjs";
 import { photograph as jpeg } from "./jpeg.mjs";
-import { choose, go, invite, openDemo, photograph, reckoned, see, typeHeight, writeNote } from "./people.mjs";
+import { choose, go, invite, openDemo, photograph, reckoned, see, seeHeading, typeHeight, writeNote } from "./people.mjs";
 
 const visible = { state: "visible", ...patience };
 const shown = (page, selector) => page.locator(selector).first().waitFor(visible);
@@ -103,7 +103,7 @@ async function refusedAndWaiting(page) {
   await page.context().route("**/sync", outgrow);
   await typeHeight(page, 90);
   await go(page, "/sending");
-  await see(page, "Not taken");
+  await seeHeading(page, "Not taken");
   await page.context().unroute("**/sync", outgrow);
   await page.context().setOffline(true);
   await go(page, "/round/sea-holly");
@@ -112,7 +112,7 @@ async function refusedAndWaiting(page) {
   await go(page, "/");
   await photograph(page, unsure);
   await go(page, "/sending");
-  await see(page, "Original photos");
+  await seeHeading(page, "Original photos");
 }
 
 /** How a phone is lit: its scheme, and the app's own contrast for full sun. */
