@@ -30,3 +30,9 @@ describe("mending a refused change", () => {
   it("takes a decimal comma", () => expect(mended({ heightCm: 1 }, typed({ heightCm: "81,5" }))).toEqual({ heightCm: 81.5 }));
   it("clears what was emptied", () => expect(mended({ stage: 140 }, typed({ stage: " " }))).toMatchObject({ stage: null }));
 });
+
+it("says why a change was put aside that the server would not even read", () => {
+  expect(whyWords({ code: "too-large", why: "", fields: { note: "x" } })).toBe("It is larger than the server takes.");
+  expect(whyWords({ code: "too-large", why: "at most 10 bytes", fields: {} })).toBe("It is larger than the server takes. (at most 10 bytes)");
+  expect(whyWords({ code: "role_helper", why: "A helper may not.", fields: {} })).toBe("A helper may not.");
+});

@@ -2,7 +2,9 @@
 
 import { m } from "../paraglide/messages.js";
 import type { Refused } from "../state/contract";
+import type { TroubleCode } from "../words/trouble";
 import { fieldWord } from "./entry-words";
+import { troubleWords } from "./sending-words";
 
 type Fields = Readonly<Record<string, unknown>>;
 
@@ -20,10 +22,15 @@ export function refusedField({ why, fields }: Pick<Refused, "why" | "fields">): 
   return field !== undefined && bound !== undefined && field in fields ? { field, bound } : null;
 }
 
-/** Why it was refused, in the person's words where the field is known, else as the server says it. */
-export function whyWords(refused: Pick<Refused, "why" | "fields">): string {
+/** Refusals of a whole request that one change was found to be the cause of. */
+const OF_REQUEST: readonly string[] = ["too-large", "not-understood"] satisfies readonly TroubleCode[];
+
+/** Why it was refused, in the person's words where the field or the trouble is known, else as the server says it. */
+export function whyWords(refused: Pick<Refused, "why" | "fields"> & Partial<Pick<Refused, "code">>): string {
   const found = refusedField(refused);
-  if (!found) return refused.why;
+  const { code = "", why } = refused;
+  if (!found && OF_REQUEST.includes(code)) return troubleWords({ code: code as TroubleCode, ...(why && { detail: why }) });
+  if (!found) return why;
   return m.refused_why({ field: labelOf(found.field), value: String(refused.fields[found.field]), bound: found.bound });
 }
 
