@@ -47,6 +47,13 @@ async function start(spoil = () => {}, about = null) {
   await page.locator('input[type="file"][capture]').first().waitFor({ state: "attached", ...patience });
 }
 
+/** Waits for the entry of a picture just taken; what the phone says instead fails at once. */
+async function kept() {
+  const told = page.locator(".bar + div li").first();
+  await Promise.race([page.waitForURL(/\/entry\//, patience), told.waitFor(visible)]);
+  assert.match(page.url(), /\/entry\//, (await told.textContent().catch(() => "")) ?? "");
+}
+
 const camera = () => page.locator('input[type="file"][capture]').first();
 const gallery = () => page.locator('section input[type="file"][multiple]');
 
@@ -93,24 +100,24 @@ function hold(step) {
 }
 
 const steps = [
-  { name: "before its bytes are read", step: "bytes", kept: false, held: (now) => now.photos.length === 0 },
-  { name: "when it is kept and has no previews", step: "previews", kept: true, held: ({ photos }) => photos.length === 1 && photos[0].previews.length === 0 },
-  { name: "when it has previews and nobody knows whose it is", step: "tie", kept: true, held: ({ photos, open }) => photos[0]?.previews.length === 2 && open === 1 },
+  { name: "before its bytes are read", step: "bytes", isKept: false, held: (now) => now.photos.length === 0 },
+  { name: "when it is kept and has no previews", step: "previews", isKept: true, held: ({ photos }) => photos.length === 1 && photos[0].previews.length === 0 },
+  { name: "when it has previews and nobody knows whose it is", step: "tie", isKept: true, held: ({ photos, open }) => photos[0]?.previews.length === 2 && open === 1 },
 ];
 
-for (const { name, step, kept, held } of steps) {
+for (const { name, step, isKept, held } of steps) {
   test(`the phone dies while a photograph is taken, ${name}`, async () => {
     const picture = jpeg({ ...taken, bytes: 3_000_000 });
     await start(hold, step);
     const before = await inTheStore();
     const fresh = (now) => ({ ...now, entries: now.entries.slice(before.entries.length), photos: now.photos.filter(({ sha }) => !before.photos.some((old) => old.sha === sha)) });
     await camera().setInputFiles(file("plant.jpg", picture));
-    if (kept) await page.waitForURL(/\/entry\//, patience);
+    if (isKept) await kept();
     await stored((now) => held(fresh(now)));
     await phone.kill();
 
     await start();
-    if (!kept) {
+    if (!isKept) {
       assert.deepEqual(fresh(await inTheStore()).entries, [], "nothing by halves: the camera's picture is still the camera's");
       return;
     }
@@ -128,7 +135,7 @@ for (const { name, step, kept, held } of steps) {
 test("the phone dies between the tie and the screen that says so, and nothing is tied twice", async () => {
   await start();
   await camera().setInputFiles(file("plant.jpg", jpeg({ ...taken, bytes: 400_000 })));
-  await page.waitForURL(/\/entry\//, patience);
+  await kept();
   const before = await stored(({ open, photos }) => open === 0 && photos.every(({ previews }) => previews.length === 2));
   await phone.kill();
   await start();
@@ -159,7 +166,7 @@ test("a full phone says so, keeps nothing by halves, and keeps the picture once 
   assert.deepEqual(await inTheStore(), before);
   await page.evaluate(() => (window.full = false));
   await camera().setInputFiles(picture);
-  await page.waitForURL(/\/entry\//, patience);
+  await kept();
   await page.locator(".photos img").first().waitFor(visible);
 });
 
@@ -185,7 +192,7 @@ test("the store's connection is lost while a picture is written: it is written a
   await start(drop);
   const before = await inTheStore();
   await camera().setInputFiles(file("plant.jpg", jpeg({ ...taken, bytes: 700_000 })));
-  await page.waitForURL(/\/entry\//, patience);
+  await kept();
   assert.equal(await page.evaluate(() => window.dropped), true);
   const after = await stored(({ open }) => open === 0);
   assert.equal(after.photos.length, before.photos.length + 1);

@@ -1,6 +1,7 @@
 // Every screen of the app over the demo garden, in the order in which they can be
 // visited without one changing what another shows, and the ways to light them.
 import { patience } from "./browser.mjs";
+import { caneJpeg, canePoints, tapPoints } from "./cane.mjs";
 import { late } from "./demo.mjs";
 import { photograph as jpeg } from "./jpeg.mjs";
 import { choose, go, invite, openDemo, photograph, reckoned, see, seeHeading, typeHeight, writeNote } from "./people.mjs";
@@ -76,6 +77,16 @@ export const screens = [
     await shown(page, ".whose");
     await shown(page, "main li img");
   } },
+  { name: "photos", path: "/tray", ready: async (page) => {
+    await page.locator('section input[type="file"][multiple]').setInputFiles([
+      { name: "border.jpg", mimeType: "image/jpeg", buffer: jpeg({ taken: "2015:07:09 19:20:00", offset: "-07:00", ...late.at, accuracyM: 6 }) },
+      { name: "order list.pdf", mimeType: "application/pdf", buffer: Buffer.from("%PDF-1.7") },
+    ]);
+    await page.waitForURL(/\/photos/, patience);
+    await shown(page, "main li img");
+    await shown(page, ".whose");
+    await see(page, "order list.pdf was not kept.");
+  } },
   { name: "stop-noted", path: `/round/${late.id}`, ready: async (page) => {
     await choose(page, "bud");
     await choose(page, "good");
@@ -86,6 +97,15 @@ export const screens = [
     await go(page, `/planting/${late.id}`);
     await shown(page, "figure img");
     await charted(page);
+  } },
+  { name: "cane", path: `/planting/${late.id}`, ready: async (page) => {
+    await photograph(page, await caneJpeg(page));
+    await page.getByRole("link", { name: "Measure by a cane in the photograph" }).click();
+    await page.getByLabel(/^Length of the cane/).fill("120");
+    await page.getByLabel(/^Length of the cane/).blur();
+    await shown(page, "main svg[role=application]");
+    await tapPoints(page, Object.values(canePoints));
+    await shown(page, ".height strong");
   } },
   { name: "sending", path: "/round/day-lily", ready: refusedAndWaiting },
   { name: "today-refused", path: "/", ready: reckoned },
