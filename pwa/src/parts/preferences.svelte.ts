@@ -4,6 +4,7 @@ import { chooseLanguage, chosenLanguage, type Language } from "../words/language
 const CONTRAST = "haulm.contrast";
 const SCHEME = "haulm.scheme";
 const AWAKE = "haulm.awake";
+const FIRST_STEPS = "haulm.first-steps";
 
 export const schemes = ["phone", "light", "dark"] as const;
 export type Scheme = (typeof schemes)[number];
@@ -16,6 +17,8 @@ export class Preferences {
   #sun = $state(localStorage.getItem(CONTRAST) === "sun");
   #scheme = $state<Scheme>(schemes.find((scheme) => scheme === localStorage.getItem(SCHEME)) ?? "phone");
   #awake = $state(localStorage.getItem(AWAKE) !== "off");
+
+  #firstSteps = $state(localStorage.getItem(FIRST_STEPS) !== "away");
 
   constructor() {
     this.#show();
@@ -51,6 +54,16 @@ export class Preferences {
   set awake(on: boolean) {
     this.#awake = on;
     localStorage.setItem(AWAKE, on ? "on" : "off");
+  }
+
+  /** Whether a new garden's first steps are shown; false once they were put away. */
+  get firstSteps(): boolean {
+    return this.#firstSteps;
+  }
+
+  set firstSteps(shown: boolean) {
+    this.#firstSteps = shown;
+    localStorage.setItem(FIRST_STEPS, shown ? "shown" : "away");
   }
 
   /** Null is the phone's own. */
