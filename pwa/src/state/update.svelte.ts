@@ -1,5 +1,8 @@
 import type { ToWorker } from "../service-worker/messages";
 
+/** An app on the home screen is brought back to the front for days and never loaded anew, which is when browsers look by themselves. */
+const LOOK_AGAIN_MS = 3_600_000;
+
 /**
  * The service worker as the page sees it: it registers it, tells it to keep the
  * almanac, and offers a newer version. Only the person's choice reloads the page;
@@ -9,6 +12,7 @@ export class Update {
   #waiting = $state(false);
   #registration: ServiceWorkerRegistration | null = null;
   #chosen = false;
+  #lookedAt = Date.now();
 
   get waiting(): boolean { return this.#waiting; }
 
@@ -20,6 +24,7 @@ export class Update {
     serviceWorker.addEventListener("controllerchange", () => hadOne && this.#tookOver());
     this.#registration = await serviceWorker.register("/service-worker.js").catch(() => null);
     this.#watch();
+    document.addEventListener("visibilitychange", () => this.#lookAgain());
   }
 
   keepAlmanac(): void {
@@ -41,6 +46,13 @@ export class Update {
       const { installing } = registration;
       installing?.addEventListener("statechange", () => (this.#waiting = registration.waiting !== null));
     });
+  }
+
+  /** With no signal nothing is found, and nothing is said. */
+  #lookAgain(): void {
+    if (document.visibilityState !== "visible" || Date.now() - this.#lookedAt < LOOK_AGAIN_MS) return;
+    this.#lookedAt = Date.now();
+    void this.#registration?.update().catch(() => undefined);
   }
 
   /** A newer version runs: chosen here, or in another tab, where this one is offered to follow. */
