@@ -21,7 +21,7 @@ describe("the first steps", () => {
   it("are all to do in an empty garden", () => expect(done({})).toEqual([false, false, false, false]));
   it("are each done by what the records say", () => {
     expect(done({ lat: 0 })).toEqual([true, false, false, false]);
-    expect(done({ beds: [{ outline: bed.outline }] })).toEqual([false, false, false, false]);
+    expect(done({ beds: [{ soil: bed.soil }] })).toEqual([false, false, false, false]);
     expect(done({ beds: [{}, bed] })).toEqual([false, true, false, false]);
     expect(done({ plantings: 3, looked: 2 })).toEqual([false, false, true, false]);
     expect(done({ plantings: 3, looked: 3 })).toEqual([false, false, true, true]);
