@@ -191,6 +191,32 @@ func thisDevice(c *testClient) string {
 	return ""
 }
 
+func TestDeviceIsRenamedByItself(t *testing.T) {
+	s := startServer(t, "")
+	ann := joins(t, s.url, s.join, "Ann")
+	ben := ann.invites("viewer", "Ben")
+	rename := func(name string) *answer {
+		text := mustJSON(map[string]string{"name": name})
+		return ben.send(http.MethodPatch, ben.of("/device"), []byte(text), "Content-Type", "application/json")
+	}
+	rename("  Ben’s tablet ").mustBe(http.StatusNoContent)
+	var told struct {
+		Devices []struct{ Name, Member string }
+	}
+	ann.send(http.MethodGet, ann.of("/devices"), nil).mustBe(http.StatusOK).decode(&told)
+	if len(told.Devices) != 2 || told.Devices[0].Name != "Ann's phone" || told.Devices[1].Name != "Ben’s tablet" {
+		t.Errorf("%+v", told.Devices)
+	}
+	var me struct{ Device struct{ Name string } }
+	ben.send(http.MethodGet, "/api/v1/me", nil).mustBe(http.StatusOK).decode(&me)
+	if me.Device.Name != "Ben’s tablet" {
+		t.Errorf("the device is told it is %q", me.Device.Name)
+	}
+	rename("\u202e").mustRefuse(http.StatusBadRequest, "invalid_device")
+	ann.send(http.MethodDelete, ann.of("/devices/"+thisDevice(ben)), nil).mustBe(http.StatusNoContent)
+	rename("back").mustRefuse(http.StatusUnauthorized, "unknown_device")
+}
+
 func TestRemovedMemberLosesEveryDevice(t *testing.T) {
 	s := startServer(t, "")
 	ann := joins(t, s.url, s.join, "Ann")
@@ -217,7 +243,7 @@ func TestEveryGardenRouteChecksMembership(t *testing.T) {
 	routes := []struct{ method, path string }{
 		{http.MethodPost, "/sync"}, {http.MethodGet, "/live"}, {http.MethodGet, "/sums"}, {http.MethodGet, "/sums/1"},
 		{http.MethodGet, "/assessment"}, {http.MethodGet, "/members"}, {http.MethodDelete, "/members/x"}, {http.MethodGet, "/devices"},
-		{http.MethodDelete, "/devices/x"}, {http.MethodPost, "/invites"}, {http.MethodHead, "/media/" + sha}, {http.MethodPatch, "/media/" + sha},
+		{http.MethodDelete, "/devices/x"}, {http.MethodPatch, "/device"}, {http.MethodPost, "/invites"}, {http.MethodHead, "/media/" + sha}, {http.MethodPatch, "/media/" + sha},
 		{http.MethodGet, "/media/" + sha}, {http.MethodPut, "/media/" + sha + "/preview/320"},
 	}
 	for _, r := range routes {

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { patience, Phone } from "./support/browser.mjs";
-import { go, keptForOffline, openDemo, reckoned, see } from "./support/people.mjs";
+import { go, join, keptForOffline, openDemo, reckoned, see } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
 let server;
@@ -69,6 +69,32 @@ test("the language is the phone's, is chosen here, and is there with no signal",
     await page.getByRole("button", { name: "as this phone is set", exact: true }).last().click();
     await page.locator("main h1").filter({ hasText: "Réglages" }).waitFor({ state: "visible", ...patience });
   }));
+
+test("the phone is called something else, which the household sees", async () => {
+  const own = await (await Server.make()).start();
+  const phone = new Phone(own.address);
+  try {
+    const page = await join(phone, own.joinLink, "kitchen phone", "Ada");
+    await go(page, "/settings");
+    const name = page.getByLabel("This phone’s name");
+    await name.fill("Ada’s old phone");
+    await name.blur();
+    await page.getByRole("button", { name: "undo This phone’s name" }).waitFor({ state: "visible", ...patience });
+    await go(page, "/household");
+    await see(page, "Ada’s old phone");
+    await go(page, "/settings");
+    assert.equal(await name.inputValue(), "Ada’s old phone");
+    await phone.context.setOffline(true);
+    await name.fill("no signal");
+    await name.blur();
+    await see(page, "This needs a signal");
+    await phone.context.setOffline(false);
+    phone.behaved();
+  } finally {
+    await phone.remove();
+    await own.remove();
+  }
+});
 
 test("the garden's measures are chosen there by its keeper", () =>
   withPhone({}, async (phone) => {

@@ -25,14 +25,23 @@ const (
 )
 
 func (n Names) check() (Names, error) {
-	n = Names{strings.TrimSpace(n.Device), strings.TrimSpace(n.Member)}
-	if !fitName(n.Device) {
-		return n, refusal.New(refusal.Invalid, "invalid_device", "device, what to call this phone, must be "+nameBound, longestName)
+	device, err := checkDevice(n.Device)
+	n = Names{device, strings.TrimSpace(n.Member)}
+	if err != nil {
+		return n, err
 	}
 	if !fitName(n.Member) {
 		return n, refusal.New(refusal.Invalid, "invalid_name", "name, what to call you, must be "+nameBound, longestName)
 	}
 	return n, nil
+}
+
+func checkDevice(name string) (string, error) {
+	name = strings.TrimSpace(name)
+	if !fitName(name) {
+		return name, refusal.New(refusal.Invalid, "invalid_device", "device, what to call this phone, must be "+nameBound, longestName)
+	}
+	return name, nil
 }
 
 func fitName(name string) bool {

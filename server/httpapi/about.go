@@ -72,6 +72,10 @@ func aboutDevices() operation {
 	return operation{summary: "The devices with a seat in the garden.", gives: ok("devices in the order in which they joined", devicesBody{})}
 }
 
+func aboutRename() operation {
+	return operation{summary: "Give the device that asks another name.", takes: renameBody{}, gives: noContent("renamed")}
+}
+
 func aboutRevoke() operation {
 	return operation{summary: "Shut a device out of the garden and end its event stream.", gives: noContent("shut out")}
 }

@@ -96,6 +96,23 @@ func (a *App) devices(c *fiber.Ctx) error {
 	return c.JSON(told)
 }
 
+type renameBody struct {
+	Name string `json:"name"`
+}
+
+// rename gives the device that asks another name; nobody names somebody else's.
+func (a *App) rename(c *fiber.Ctx) error {
+	var asked renameBody
+	if err := readJSON(c, smallBodyLimit, &asked); err != nil {
+		return err
+	}
+	here := seat(c)
+	if err := a.Household.Rename(c.UserContext(), here.Garden, here.Device.ID, asked.Name); err != nil {
+		return err
+	}
+	return c.SendStatus(http.StatusNoContent)
+}
+
 // revoke shuts a device out: a keeper any, the others their own. Its event
 // stream ends before the answer is given.
 func (a *App) revoke(c *fiber.Ctx) error {

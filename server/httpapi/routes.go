@@ -42,6 +42,7 @@ func (a *App) routes() []route {
 		{get, ofGarden + "/members", member, a.members, aboutMembers()},
 		{remove, ofGarden + "/members/:member", keeper, a.removeMember, aboutRemoveMember()},
 		{get, ofGarden + "/devices", member, a.devices, aboutDevices()},
+		{patch, ofGarden + "/device", member, a.rename, aboutRename()},
 		{remove, ofGarden + "/devices/:device", member, a.revoke, aboutRevoke()},
 
 		{post, ofGarden + "/sync", member, a.sync, aboutSync()},

@@ -42,6 +42,8 @@ export interface Session {
 
   /** Joins with a one-time code; needs the network. Rejects with a TroubleError. */
   join(code: string, deviceName: string, memberName: string): Promise<void>;
+  /** Calls this phone something else; needs the network. Rejects with a TroubleError. */
+  nameDevice(name: string): Promise<void>;
   /** Opens the demo garden; only a server started with --demo, on the same machine, offers it. */
   openDemo(): Promise<void>;
   /** Signs this device out and forgets the garden on it. `unsent` things are lost: ask first when there are any. */

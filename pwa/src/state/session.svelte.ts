@@ -91,6 +91,14 @@ export class HaulmSession implements Session {
     this.#state = "outside";
   }
 
+  async nameDevice(name: string): Promise<void> {
+    const membership = this.#membership;
+    if (!membership) return;
+    await ask(this.#tools.fetch, `/api/v1/gardens/${membership.garden}/device`, { method: "PATCH", json: { name } });
+    this.#membership = { ...membership, deviceName: name };
+    await this.#tools.device.enter(this.#membership);
+  }
+
   /** The server that knew this phone no longer does; what is unsent stays. */
   shutOut(trouble: Trouble): void {
     this.#trouble = trouble;

@@ -3,8 +3,8 @@ import { beforeEach, describe, expect, it, vi } from "vitest";
 import { json } from "../send/fake-server";
 import type { HeldMembership } from "../store/database";
 import { DeviceStore } from "../store/device";
-import { HaulmSession } from "./session.svelte";
 import { Install } from "./install.svelte";
+import { HaulmSession } from "./session.svelte";
 import { Update } from "./update.svelte";
 
 type Answers = Record<string, () => Response>;
@@ -46,6 +46,17 @@ function session(answers: Answers | null): HaulmSession {
 
 const ofServer = { "/api/v1/me": () => refusal(401), "/api/v1/join": () => json(joined), "/api/v1/logout": () => new Response(null, { status: 204 }) };
 const ofDemo = { ...ofServer, "/api/v1/demo": () => json({ ...joined, garden: "demo" }) };
+
+it("calls this phone something else once the server has it, and not before", async () => {
+  const near = session({ ...ofServer, "/api/v1/gardens/g1/device": () => new Response(null, { status: 204 }) });
+  await near.join("code", "phone", "Anna");
+  await near.nameDevice("old phone");
+  expect([near.deviceName, (await device.current())?.deviceName]).toEqual(["old phone", "old phone"]);
+  const far = session(null);
+  await far.start();
+  await expect(far.nameDevice("other")).rejects.toThrow();
+  expect([far.deviceName, (await device.current())?.deviceName]).toEqual(["old phone", "old phone"]);
+});
 
 it("knows the people of the garden with no network once it has heard of them", async () => {
   const anna = { id: "anna", name: "Anna", role: "keeper" };
