@@ -65,7 +65,22 @@ test("the garden is named and placed where its keeper stands", async () => {
   await see(page, "Quince Yard");
   assert.deepEqual([await next(), await done()], ["A bed", 1]);
 });
-BED
+
+test("a bed is made by its name, its size and its soil", async () => {
+  await page.getByRole("link", { name: "Make a bed" }).click();
+  const field = page.getByLabel("A new bed, by its name");
+  await field.waitFor(visible);
+  await page.waitForFunction((element) => element.getBoundingClientRect().top < innerHeight, await field.elementHandle(), patience);
+  await field.fill("Long border");
+  await page.getByLabel("Length in m").fill("6");
+  await page.getByLabel("Width in m").fill("2");
+  await page.getByLabel("Soil", { exact: true }).selectOption("loam");
+  await page.getByRole("button", { name: "Add it" }).click();
+  await page.getByText("First steps, 2 of 4 done. Next: Three plantings").waitFor(visible);
+  await today();
+  assert.deepEqual([await next(), await done()], ["Three plantings", 2]);
+});
+
 test("three plantings, a few taps each", async () => {
   for (const kind of kinds) {
     await go(page, `/plants/add/${kind}`);

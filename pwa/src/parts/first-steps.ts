@@ -27,7 +27,7 @@ export function firstSteps(book: Read): readonly FirstStep[] {
   const sofar = (count: number) => ({ some: Math.min(count, FEW), all: FEW });
   return [
     { done: book.garden?.lat !== undefined, title: m.first_garden(), words: m.first_garden_words(), act: m.first_garden_do(), path: paths.garden },
-    { done: book.beds.some(({ outline }) => outline), title: m.first_bed(), words: m.first_bed_words(), act: m.first_bed_do(), path: paths.garden },
+    { done: book.beds.some(({ outline }) => outline), title: m.first_bed(), words: m.first_bed_words(), act: m.first_bed_do(), path: `${paths.garden}#beds` },
     { done: planted >= FEW, title: m.first_plantings(), words: m.first_plantings_words(sofar(planted)), act: m.first_plantings_do(), path: paths.plants },
     { done: looked >= FEW, title: m.first_round(), words: m.first_round_words(sofar(looked)), act: m.first_round_do(), path: paths.round },
   ];

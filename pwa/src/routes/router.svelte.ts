@@ -57,7 +57,11 @@ export class Router {
   #arrive(scroll: number): void {
     this.#place = placeOf(new URL(location.href));
     this.#moves++;
-    requestAnimationFrame(() => scrollTo(0, scroll));
+    requestAnimationFrame(() => {
+      const named = scroll === 0 && location.hash ? document.getElementById(location.hash.slice(1)) : null;
+      if (named) named.scrollIntoView();
+      else scrollTo(0, scroll);
+    });
   }
 
   #follow(event: MouseEvent): void {
