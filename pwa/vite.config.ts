@@ -25,7 +25,6 @@ const building = [
     strategy: ["baseLocale"],
     isServer: "false",
     outputStructure: "locale-modules",
-    emitTsDeclarations: true,
   }),
   VitePWA({
     strategies: "injectManifest",
