@@ -74,7 +74,7 @@ test("a bed is made by its name, its size and its soil", async () => {
   await field.fill("Long border");
   await page.getByLabel("Length in m").fill("6");
   await page.getByLabel("Width in m").fill("2");
-  await page.getByLabel("Soil", { exact: true }).selectOption("loam");
+  await page.getByRole("combobox", { name: /^Soil/ }).selectOption("loam");
   await page.getByRole("button", { name: "Add it" }).click();
   await page.getByText("First steps, 2 of 4 done. Next: Three plantings").waitFor(visible);
   await today();
