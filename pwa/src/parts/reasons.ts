@@ -24,7 +24,7 @@ export type Reasons = ReadonlyMap<string, readonly Reason[]>;
 type Reckoned = Pick<Reckoning, "assessment" | "worth">;
 type Garden = AboutBook & Pick<Book, "planting">;
 
-/** Bits; a look that settles less is hardly worth a stop (what finds 95 % of late plants in time in the simulated gardens of almanac/assess). */
+/** Bits; a look that settles less is hardly worth a stop (what finds 95 % of late plants in time in the simulated gardens of almanac/simulate/skill). */
 const LEAST_GAIN = 0.02;
 
 /** By planting, what settles most first; only those that are worth a stop. */
