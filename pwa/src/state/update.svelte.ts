@@ -44,7 +44,7 @@ export class Update {
     this.#waiting = registration.waiting !== null;
     registration.addEventListener("updatefound", () => {
       const { installing } = registration;
-      installing?.addEventListener("statechange", () => (this.#waiting = registration.waiting !== null));
+      installing?.addEventListener("statechange", () => (this.#waiting ||= isUpdate(installing)));
     });
   }
 
@@ -60,6 +60,11 @@ export class Update {
     if (this.#chosen) location.reload();
     else this.#waiting = true;
   }
+}
+
+/** One that is installed beside a page that another serves; the first of all serves at once. What it becomes later takes no offer back. */
+function isUpdate({ state }: ServiceWorker): boolean {
+  return state === "installed" && navigator.serviceWorker.controller !== null;
 }
 
 function tell(worker: ServiceWorker, message: ToWorker): void {
