@@ -67,7 +67,9 @@ function spots({ box, where, size }: Named, width: number): readonly Spot[] {
   const [right, left]: [Spot, Spot] = [{ x: box.right + GAP, y: base, anchor: "start" }, { x: box.left - GAP, y: base, anchor: "end" }];
   if (where === "around") return width < box.right - box.left ? [middle, below, above, right, left] : [below, above, right, left];
   const start: Spot = { x: box.left, y: box.top - GAP, anchor: "start" };
-  return [start, { ...start, y: box.bottom + GAP + CAPITAL * size }, { x: box.right, y: box.top - GAP, anchor: "end" }, right, left, middle];
+  const end: Spot = { ...start, x: box.right, anchor: "end" };
+  const under = box.bottom + GAP + CAPITAL * size;
+  return [start, { ...start, y: under }, end, { ...end, y: under }, middle, right, left];
 }
 
 function boxOf({ x, y, anchor }: Spot, width: number, size: number): Box {
