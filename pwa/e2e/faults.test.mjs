@@ -139,7 +139,7 @@ test("the server says 413 to a photograph: it is given up, taken up again, and t
   await waitsWith("It is larger than the server takes.");
   await page.getByRole("button", { name: "Give it up" }).click();
   await see(page, /^Given up:/);
-  await page.getByRole("button", { name: /^Undo/ }).click();
+  await page.getByRole("button", { name: /^undo/i }).click();
   await see(page, "It is larger than the server takes.");
   line.answers = () => null;
   await page.getByRole("button", { name: "Try it again" }).click();
@@ -177,19 +177,16 @@ test("the connection to the phone's store is lost while it writes and while it s
   await arrives({ notes: [text], photos: [sha] });
 });
 
-test("the phone has no room: it says so, loses nothing, and goes on when there is some", async (t) => {
+test("the phone has no room: it says so, loses nothing, and goes on when there is some", async () => {
   const devtools = await phone.context.newCDPSession(page);
   const { usage } = await devtools.send("Storage.getUsageAndQuota", { origin: server.address });
   await phone.context.setOffline(true);
   const text = await note();
   await devtools.send("Storage.overrideQuotaForOrigin", { origin: server.address, quotaSize: usage + 200 * KILOBYTE });
-  const entries = planting;
   await go(page, `/planting/${plantings[planting]}`);
   const camera = page.locator('input[type="file"][capture]').first();
   await camera.setInputFiles({ name: "plant.jpg", mimeType: "image/jpeg", buffer: pictureOf(8 * MEGABYTE) });
-  await see(page, /no room left|could not store/);
-  t.diagnostic(await page.getByText(/no room left|could not store/).first().textContent());
-  assert.equal(planting, entries);
+  await see(page, "This phone has no room left");
   await devtools.send("Storage.overrideQuotaForOrigin", { origin: server.address });
   const sha = await snap(pictureOf(8 * MEGABYTE));
   await phone.context.setOffline(false);
