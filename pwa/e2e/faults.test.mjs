@@ -119,7 +119,7 @@ test("the server says 401: the phone keeps all, says what to do, and goes on whe
   await see(page, "Join again");
   line.answers = () => null;
   await arrives({ notes: [text] });
-  await page.getByRole("link", { name: "Join again" }).waitFor({ state: "hidden", ...patience });
+  await page.getByRole("link", { name: "Join again", exact: true }).waitFor({ state: "hidden", ...patience });
 });
 
 test("the server says 413 to a note: it is put aside with its reason, and goes when it is sent again", async () => {
@@ -130,6 +130,7 @@ test("the server says 413 to a note: it is put aside with its reason, and goes w
   await see(page, "It is larger than the server takes.");
   line.answers = () => null;
   await page.getByRole("button", { name: "Send it mended" }).click();
+  await page.getByRole("heading", { name: "Not taken", exact: true }).waitFor({ state: "hidden", ...patience });
   await arrives({ notes: [text] });
 });
 
