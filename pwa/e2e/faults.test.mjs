@@ -22,9 +22,14 @@ const pictureOf = (bytes) => jpeg({ ...taken, bytes });
 let line, server, phone, keeper, plantings, page;
 let planting = 0, written = 0;
 
-/** Keeps hold of the page's connections to its store, so that they can be lost. */
-function holdConnections() {
+/** Keeps hold of the page's connections to its store, so that they can be lost, and of its disk, so that it can be full. */
+function holdStorage() {
   const { open } = IDBFactory.prototype;
+  const { put } = IDBObjectStore.prototype;
+  IDBObjectStore.prototype.put = function (...asked) {
+    if (window.diskFull && this.name === "bytes") throw new DOMException("no room", "QuotaExceededError");
+    return put.apply(this, asked);
+  };
   window.connections = new Set();
   IDBFactory.prototype.open = function (...asked) {
     const request = open.apply(this, asked);
@@ -39,7 +44,7 @@ before(async () => {
   line.to(server.port);
   ({ keeper, plantings } = await plantedGarden(server, 24));
   phone = new Phone(server.address);
-  page = await join(phone, await keeper.invite("helper"), "kitchen phone", "Bo", (context) => context.addInitScript(holdConnections));
+  page = await join(phone, await keeper.invite("helper"), "kitchen phone", "Bo", (context) => context.addInitScript(holdStorage));
   await keptForOffline(page);
   await go(page, "/plants");
   await see(page, "Long border");
@@ -179,17 +184,15 @@ test("the connection to the phone's store is lost while it writes and while it s
 });
 
 test("the phone has no room: it says so, loses nothing, and goes on when there is some", async () => {
-  const devtools = await phone.context.newCDPSession(page);
-  const { usage } = await devtools.send("Storage.getUsageAndQuota", { origin: server.address });
   await phone.context.setOffline(true);
   const text = await note();
-  await devtools.send("Storage.overrideQuotaForOrigin", { origin: server.address, quotaSize: usage + 200 * KILOBYTE });
+  await page.evaluate(() => (window.diskFull = true));
   await go(page, `/planting/${plantings[planting]}`);
-  const camera = page.locator('input[type="file"][capture]').first();
-  await camera.setInputFiles({ name: "plant.jpg", mimeType: "image/jpeg", buffer: pictureOf(8 * MEGABYTE) });
-  await see(page, "This phone has no room left");
-  await devtools.send("Storage.overrideQuotaForOrigin", { origin: server.address });
-  const sha = await snap(pictureOf(8 * MEGABYTE));
+  const picture = pictureOf(MEGABYTE);
+  await page.locator('input[type="file"][capture]').first().setInputFiles({ name: "plant.jpg", mimeType: "image/jpeg", buffer: picture });
+  await page.getByText("This phone has no room left").first().waitFor(patience);
+  await page.evaluate(() => (window.diskFull = false));
+  const sha = await snap(picture);
   await phone.context.setOffline(false);
   await arrives({ notes: [text], photos: [sha] });
 });
@@ -216,7 +219,7 @@ test("the page is killed while a photograph goes out", async () => {
   await until(() => line.pieces.length > started + 1, "some pieces on their way");
   await phone.quit();
   line.bytesPerSecond = null;
-  page = await phone.open("/", (context) => context.addInitScript(holdConnections));
+  page = await phone.open("/", (context) => context.addInitScript(holdStorage));
   await page.getByRole("link", { name: "Today" }).waitFor(patience);
   await arrives({ notes: [text], photos: [sha] });
   phone.behaved();
