@@ -91,8 +91,7 @@ test("an update is offered in every tab, applied where it is chosen, and loses n
     await Promise.all([reloaded(two), useIt(two).click()]);
     await two.getByRole("link", { name: "Today" }).waitFor(visible);
     assert.equal(await versionOf(two), 2);
-    await go(two, "/sending");
-    await see(two, "Waiting");
+    await two.locator("a.waits").waitFor(visible);
 
     await phone.context.setOffline(false);
     await signalReturns(two);
