@@ -72,7 +72,7 @@ test("one undo takes it back, and it can be planted again with more said about i
   await page.getByRole("button", { name: "one more: How many plants" }).tap();
   await page.getByLabel("Planted when").selectOption({ label: "a year or month" });
   await page.getByRole("textbox", { name: "a year or month" }).fill("2025-09");
-  await page.getByText("How it was planted", { exact: true }).tap();
+  await tap(page.getByText("How it was planted", { exact: true }));
   await page.getByLabel("How it came").selectOption({ label: "in a pot" });
   await page.getByLabel("Pot in litres").fill("2.5");
   await page.getByLabel("Depth in cm").fill("0");
@@ -89,7 +89,7 @@ test("what no catalogue has becomes a kind of one's own from its label, and is f
   await page.getByRole("searchbox").fill("salvia 'teasel bank'");
   await tap(page.getByRole("link", { name: /^Plant “salvia 'teasel bank'”/ }));
   await see(page, "It is written:");
-  await page.getByText("What the label says", { exact: true }).tap();
+  await tap(page.getByText("What the label says", { exact: true }));
   await page.getByLabel("Common names").fill("bank sage");
   await page.locator("input[name=heightCm]").fill("60-90 cm");
   await page.getByLabel(/^Hardiness/).fill("very");
