@@ -109,7 +109,7 @@ export async function choose(page, word) {
 
 /** Types a height and leaves the field, which keeps it. */
 export async function typeHeight(page, cm) {
-  const field = page.getByLabel(/^Height in/);
+  const field = page.getByRole("textbox", { name: /^Height in/ });
   await field.fill(String(cm));
   await field.blur();
 }
