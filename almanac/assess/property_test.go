@@ -3,6 +3,7 @@ package assess_test
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -110,12 +111,14 @@ func TestADayWithNothingSeenChangesNothingButTheDates(t *testing.T) {
 				continue
 			}
 			compared++
-			if text(t, f.Probability) != text(t, was.Probability) && slices.Contains(toldByLooks, f.Verdict) || text(t, f.Days) != text(t, was.Days) || text(t, f.SeasonDays) != text(t, was.SeasonDays) {
+			if text(t, f.Probability) != text(t, was.Probability) && slices.Contains(toldByLooks, f.Verdict) || text(t, f.Days) != text(t, was.Days) || !sameDays(f.SeasonDays, was.SeasonDays) {
 				t.Fatalf("overnight from %s: %s\n%s", on, text(t, was), text(t, f))
 			}
 		}
 		for _, part := range seasonParts(tomorrow) {
-			if was := seasonParts(today); !slices.Contains(was, part) && len(was) == len(seasonParts(tomorrow)) {
+			was := seasonParts(today)
+			told := func(before assess.SeasonPart) bool { return samePart(before, part) }
+			if len(was) == len(seasonParts(tomorrow)) && !slices.ContainsFunc(was, told) {
 				t.Fatalf("overnight from %s the season went from %+v to %+v", on, was, part)
 			}
 		}
@@ -123,6 +126,23 @@ func TestADayWithNothingSeenChangesNothingButTheDates(t *testing.T) {
 	if compared < 100 {
 		t.Errorf("only %d findings were compared", compared)
 	}
+}
+
+// aTenth is the step that days are rounded to. A season that lies between two
+// tenths moves by less than a hundredth overnight and may be told as either.
+const aTenth = 0.1 + 1e-9
+
+func sameDays(a, b *float64) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return math.Abs(*a-*b) <= aTenth
+}
+
+func samePart(a, b assess.SeasonPart) bool {
+	near := sameDays(&a.Days, &b.Days) && sameDays(&a.SD, &b.SD)
+	a.Days, a.SD = b.Days, b.SD
+	return near && a == b
 }
 
 // closed tells whether a flush passed out of its time overnight, or came into the
