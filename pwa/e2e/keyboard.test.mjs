@@ -49,7 +49,7 @@ test("a photograph is taken from a file, and its stage, height and note are kept
   await pressOn(page, button("full"), "Space");
   await savedRows(page, 1);
   assert.equal(await button("full").getAttribute("aria-pressed"), "true");
-  await writeIn(page, page.getByLabel(/^Height in/), "90");
+  await writeIn(page, page.getByRole("textbox", { name: /^Height in (?!flower)/ }), "90");
   await savedRows(page, 2);
   await writeIn(page, page.getByRole("textbox", { name: "Note" }), "By keys alone.");
   await savedRows(page, 3);

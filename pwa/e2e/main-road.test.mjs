@@ -65,7 +65,7 @@ test("from the bed without a signal to a second phone", async (t) => {
     await page.locator(".photos img").first().waitFor(visible);
     await page.waitForFunction(() => document.querySelector(".photos img").naturalWidth > 0, null, patience);
     assert.equal(await page.getByRole("button", { name: "full", exact: true }).getAttribute("aria-pressed"), "true");
-    assert.equal(await page.getByLabel(/^Height in/).inputValue(), "143");
+    assert.equal(await page.getByRole("textbox", { name: /^Height in (?!flower)/ }).inputValue(), "143");
     await go(page, `/planting/${late.id}`);
     await page.waitForFunction((was) => {
       const now = document.querySelector(".verdict")?.textContent.trim();
