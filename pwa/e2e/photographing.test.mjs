@@ -40,9 +40,9 @@ async function start(spoil = () => {}, about = null) {
 
 /** Waits for the entry of a picture just taken; what the phone says instead fails at once. */
 async function kept() {
-  const told = page.locator(".bar + div li").first();
-  await Promise.race([page.waitForURL(/\/entry\//, patience), told.waitFor(visible)]);
-  assert.match(page.url(), /\/entry\//, (await told.textContent().catch(() => "")) ?? "");
+  const told = page.locator(".bar + div li");
+  await Promise.race([page.waitForURL(/\/entry\//, patience), told.first().waitFor(visible)]);
+  assert.ok(page.url().includes("/entry/"), (await told.allTextContents()).join());
 }
 
 const camera = () => page.locator('input[type="file"][capture]').first();
