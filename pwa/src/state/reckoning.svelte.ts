@@ -13,8 +13,15 @@ import type { Reckoning } from "./contract";
 /** Records in one load: some 200 kB of JSON, so that the worker never works long at one piece. */
 const chunk = 500;
 
-/** Entries come in bursts while someone walks the round; the reckoning waits for a pause, milliseconds. */
-const pauseMs = 500;
+/**
+ * Entries come in bursts while someone walks the round; the reckoning waits for a
+ * pause, milliseconds: longer than from one row of a look to the next, whose tap would
+ * else wait for its answer to be drawn (a choice of ours).
+ */
+const pauseMs = 1500;
+
+/** The answer is kept once nothing was written for this long, milliseconds: the largest value on the phone must not hold up a tap's. */
+const keepingMs = 2000;
 
 export type ReckoningTools = Readonly<{
   almanac: Almanac;
@@ -43,6 +50,7 @@ export class HaulmReckoning implements Reckoning {
   #changed = new Set<Ref>();
   #again = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  #keeping: ReturnType<typeof setTimeout> | undefined;
 
   constructor(tools: ReckoningTools) {
     this.#tools = tools;
@@ -78,6 +86,7 @@ export class HaulmReckoning implements Reckoning {
   leave(): void {
     this.#deaf?.();
     clearTimeout(this.#timer);
+    clearTimeout(this.#keeping);
     this.#store = this.#loaded = this.#assessment = this.#worth = null;
     this.#recalling = null;
     this.#answered = false;
@@ -108,6 +117,7 @@ export class HaulmReckoning implements Reckoning {
 
   #soon(): void {
     clearTimeout(this.#timer);
+    clearTimeout(this.#keeping); // there will be a newer answer
     this.#timer = setTimeout(() => this.refresh(), pauseMs);
   }
 
@@ -120,7 +130,11 @@ export class HaulmReckoning implements Reckoning {
       await this.#assess(this.#store);
     }
     this.#busy = false;
-    if (this.#store && this.#answered) await this.#weigh(this.#store);
+    if (!this.#store || !this.#answered) return;
+    const store = this.#store;
+    this.#keepSoon(store);
+    await this.#weigh(store);
+    this.#keepSoon(store);
   }
 
   /** What each look is worth, once the assessment shows: it neither holds that up nor spoils it, and is called off by the next. */
@@ -130,7 +144,6 @@ export class HaulmReckoning implements Reckoning {
       const worth = await this.#tools.almanac.ask<Worth>("worth", { on: this.#tools.today() }, this.#weighing.signal);
       if (store !== this.#store || this.#lost) return; // of another garden, or of an empty worker
       this.#worth = byPlanting(worth.plantings);
-      await this.#keep(store, this.#assessment!);
     } catch {
       // called off, or a trouble that the next assessment tells; what was known stays
     }
@@ -147,16 +160,19 @@ export class HaulmReckoning implements Reckoning {
       this.#answered = true;
       this.#assessment = answer;
       this.#trouble = null;
-      await this.#keep(store, answer);
     } catch (thrown) {
       if (store === this.#store) this.#trouble = troubleOf(thrown);
     }
   }
 
-  /** For the next start's first screens. */
-  async #keep(store: Store, answer: Assessment): Promise<void> {
-    const worth = this.#worth ? [...this.#worth.values()] : undefined;
-    await store.keepAssessed({ app: this.#tools.app, answer, ...(worth && { worth }) });
+  /** For the next start's first screens. Where it cannot be kept, that start waits for its own answer. */
+  #keepSoon(store: Store): void {
+    if (store !== this.#store) return;
+    clearTimeout(this.#keeping);
+    this.#keeping = setTimeout(() => {
+      const worth = this.#worth ? [...this.#worth.values()] : undefined;
+      store.keepAssessed({ app: this.#tools.app, answer: this.#assessment, ...(worth && { worth }) }).catch(() => undefined);
+    }, keepingMs);
   }
 
   /** Sees to it that the worker holds the garden as it is shown. */

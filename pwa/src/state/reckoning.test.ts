@@ -60,7 +60,7 @@ describe("the reckoning", () => {
     await store.write([{ ref: "planting/a", set: {} }, { ref: "planting/b", set: {} }]);
     reckoning.enter(store);
     await until(["planting/a", "planting/b"]);
-    await vi.waitFor(() => expect(reckoning.busy).toBe(false)); // the answer is kept for the next time by then
+    await vi.waitFor(() => expect(reckoning.busy).toBe(false));
     expect([reckoning.on, proved]).toEqual(["2026-06-02", 1]);
   });
 
@@ -89,7 +89,7 @@ describe("the reckoning", () => {
     await store.write([{ ref: "planting/a", set: {} }]);
     reckoning.enter(store);
     await until(["planting/a"]);
-    await vi.waitFor(async () => expect((await store.meta("assessed"))?.worth).toBeDefined());
+    await vi.waitFor(async () => expect((await store.meta("assessed"))?.worth).toBeDefined(), { timeout: 4000 });
     const [same, other] = [later("this one"), later("another")];
     await Promise.all([same.recall(store), other.recall(store)]);
     expect([same.on, same.assessment?.findings, other.assessment]).toEqual(["2026-06-02", ["planting/a"], null]);
