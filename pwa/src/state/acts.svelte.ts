@@ -9,8 +9,8 @@ import type { Shelf } from "./shelf.svelte";
 export class Pen {
   readonly #store: Store;
   readonly #shelf: Shelf;
-  /** Records of this pen's own writings that are not shown yet. */
-  readonly #underWay = new Set<readonly Ref[]>();
+  /** This pen's own writings that are not shown yet: their records, and the news of each so far. */
+  readonly #underWay = new Set<Map<Ref, number>>();
 
   constructor(store: Store, shelf: Shelf) {
     this.#store = store;
@@ -26,25 +26,37 @@ export class Pen {
   }
 
   async takeBack(written: Written): Promise<void> {
-    await this.#thenShow(written.changes.map((change) => change.ref), () => this.#store.takeBack(written));
+    const refs = written.changes.map((change) => change.ref);
+    await this.#thenShow(refs, async () => ({ after: await this.#store.takeBack(written) }));
   }
 
-  /** Reads anew what others changed; of its own writing the pen reads it by itself. */
+  /** Reads anew what others changed; of its own writing the pen knows by itself. */
   async hear(refs: readonly Ref[]): Promise<void> {
-    const own = new Set([...this.#underWay].flat());
+    const own = new Set<Ref>();
+    for (const heard of this.#underWay) {
+      for (const ref of refs) {
+        if (!heard.has(ref)) continue;
+        own.add(ref);
+        heard.set(ref, heard.get(ref)! + 1);
+      }
+    }
     const others = refs.filter((ref) => !own.has(ref));
     if (others.length > 0) await this.show(others);
   }
 
-  async #thenShow<T>(refs: readonly Ref[], act: () => Promise<T>): Promise<T> {
-    this.#underWay.add(refs);
+  /** What the writing left is shown without reading it again; but where another tab wrote meanwhile, that is read. */
+  async #thenShow<T extends Pick<Written, "after">>(refs: readonly Ref[], act: () => Promise<T>): Promise<T> {
+    const heard = new Map(refs.map((ref) => [ref, 0]));
+    this.#underWay.add(heard);
     try {
       const done = await act();
-      this.#underWay.delete(refs); // what others write from here on is heard
-      await this.show(refs);
+      this.#underWay.delete(heard); // what others write from here on is heard
+      const alone = [...heard.values()].every((times) => times <= 1); // only the writing itself was heard of
+      if (alone && done.after.length === refs.length) this.#shelf.put(refs, done.after);
+      else await this.show(refs);
       return done;
     } finally {
-      this.#underWay.delete(refs);
+      this.#underWay.delete(heard);
     }
   }
 

@@ -103,11 +103,19 @@ describe("writing", () => {
     expect((await store.waiting()).length + (await store.unsentPhotos()).length).toBe(2);
   });
 
-  it("tells what changed", async () => {
+  it("tells what changed, and then that it is to be sent", async () => {
     const heard: News[] = [];
     store.listen((news) => heard.push(news));
     await store.write([{ ref: rose, set: { count: 1 } }]);
-    expect(heard).toEqual([{ refs: [rose], photos: false, sending: true, wake: true }]);
+    expect(heard).toEqual([{ refs: [rose], photos: false }]);
+    await vi.waitFor(() => expect(heard.slice(1)).toEqual([{ sending: true, wake: true }]));
+  });
+
+  it("gives what each record shows afterwards, as the store shows it", async () => {
+    const written = await store.write([{ ref: rose, set: { count: 1 } }, { ref: rose, set: { note: "by the gate" } }]);
+    expect(written.after).toEqual(await store.shown([rose, rose]));
+    expect(written.before.map((shown) => shown?.fields ?? null)).toEqual([null, { count: 1 }]);
+    expect(await store.takeBack(written)).toEqual([null, null]);
   });
 });
 

@@ -18,6 +18,9 @@ import { letGo, noteShown, taken, type Taken } from "./room";
 import { shownInPieces, shownOfKinds, shownOfRefs } from "./reading";
 import { suffixFor, takeBack, write, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
 
+/** Within this a tap is to be answered, milliseconds. */
+const answerMs = 100;
+
 export class Store {
   readonly garden: string;
   readonly #db: GardenDatabase;
@@ -43,14 +46,16 @@ export class Store {
   /** Writes changes and the pictures that go with them, all or nothing. */
   async write(drafts: readonly Draft[], pictures: readonly Picture[] = []): Promise<Written> {
     const written = await write(this.#db, this.#now(), drafts, pictures);
-    this.#news.tell({ refs: drafts.map((draft) => draft.ref), photos: pictures.length > 0, sending: true, wake: true });
+    this.#news.tell({ refs: drafts.map((draft) => draft.ref), photos: pictures.length > 0 });
+    this.#sendAfterAnswer();
     return written;
   }
 
   /** Writes what was found out about a picture, see writeSettled. */
   async settlePicture(drafts: readonly Draft[], settled: Settled): Promise<Written> {
     const written = await writeSettled(this.#db, this.#now(), drafts, settled);
-    this.#news.tell({ refs: written.changes.map((change) => change.ref), sending: true, wake: true });
+    this.#news.tell({ refs: written.changes.map((change) => change.ref) });
+    this.#sendAfterAnswer();
     return written;
   }
 
@@ -63,9 +68,16 @@ export class Store {
   }
 
   /** Takes back what was written, see takeBack. */
-  async takeBack(written: Written): Promise<void> {
-    await takeBack(this.#db, this.#now(), written);
-    this.#news.tell({ refs: written.changes.map((change) => change.ref), photos: true, sending: true, wake: true });
+  async takeBack(written: Written): Promise<Written["after"]> {
+    const after = await takeBack(this.#db, this.#now(), written);
+    this.#news.tell({ refs: written.changes.map((change) => change.ref), photos: true });
+    this.#sendAfterAnswer();
+    return after;
+  }
+
+  /** What a person wrote shows before anything is done about sending it; where the app ends before that, its next start sends. */
+  #sendAfterAnswer(): void {
+    setTimeout(() => this.#news.tell({ sending: true, wake: true }), answerMs);
   }
 
   /** The garden's own record as it was last shown, at once; null when it is not remembered. */

@@ -7,9 +7,9 @@ import { newId } from "../words/uuid";
 import type { Ref } from "../words/records";
 import type { GardenDatabase } from "./database";
 import { durably } from "./durably";
-import { cursorParts, type Fields, type HeldBytes, type HeldChange, type HeldPhoto, type Unsettled } from "./held";
+import { cursorParts, type Fields, type HeldBytes, type HeldChange, type HeldPhoto, type HeldRecord, type Unsettled } from "./held";
 import { putMeta, readMeta } from "./meta";
-import type { Shown } from "./overlay";
+import { overlay, type Shown } from "./overlay";
 import { dropPictures, keepPictures, settleInside } from "./pictures";
 import { shownInside } from "./reading";
 
@@ -27,6 +27,8 @@ export type Written = Readonly<{
   at: ISOInstant;
   changes: readonly HeldChange[];
   before: readonly (Shown | null)[];
+  /** What each draft's record shows with all of it written. */
+  after: readonly (Shown | null)[];
   /** Pictures that came with it; undoing lets those go that no other entry speaks of. */
   photos: readonly Sha256[];
   unsettled: readonly Unsettled[];
@@ -37,7 +39,8 @@ export async function write(
   db: GardenDatabase, nowMs: number, drafts: readonly Draft[], pictures: readonly Picture[] = [],
 ): Promise<Written> {
   const ids = drafts.map(() => newId(nowMs));
-  return durably(db, () => db.transaction("rw", tablesOf(db), async () => {
+  const tables = pictures.length > 0 ? tablesOf(db) : [db.records, db.changes, db.meta];
+  return durably(db, () => db.transaction("rw", tables, async () => {
     await keepPictures(db, pictures);
     const written = await writeAll(db, nowMs, drafts, ids);
     return { ...written, at: instantHere(nowMs), ...namesOf(pictures) };
@@ -63,47 +66,86 @@ function tablesOf(db: GardenDatabase): Table[] {
 }
 
 /**
- * Takes back what was written. What no server can have is deleted as if it had
- * never been; for the rest changes are written that restore what was there,
- * leaving alone what someone wrote since.
+ * Takes back what was written, and gives what its records show then. What no server
+ * can have is deleted as if it had never been; for the rest changes are written that
+ * restore what was there, leaving alone what someone wrote since.
  */
-export async function takeBack(db: GardenDatabase, nowMs: number, written: Written): Promise<void> {
-  await durably(db, () => db.transaction("rw", tablesOf(db), async () => {
+export async function takeBack(db: GardenDatabase, nowMs: number, written: Written): Promise<Written["after"]> {
+  return durably(db, () => db.transaction("rw", tablesOf(db), async () => {
     await db.unsettled.bulkDelete(written.unsettled.map(({ sha, ref }) => [sha, ref]));
     const orders = await deletable(db, written.changes);
     if (orders) {
       await db.changes.bulkDelete(orders);
       await dropPictures(db, written.photos);
-      return;
+      return shownInside(db, written.changes.map(({ ref }) => ref));
     }
     const drafts = await Promise.all(written.changes.map((change, i) => inverse(db, change, written.before[i] ?? null)));
-    await writeAll(db, nowMs, drafts, drafts.map(() => newId(nowMs)));
+    return (await writeAll(db, nowMs, drafts, drafts.map(() => newId(nowMs)))).after;
   }));
 }
 
-type Made = Pick<Written, "changes" | "before">;
+type Made = Pick<Written, "changes" | "before" | "after">;
 
-/** Inside a transaction: stamps drafts in order and puts them behind all others. */
+/** Inside a transaction: stamps drafts in order and puts them behind all others. What it needs is read at once: a phone takes longest over coming and going. */
 async function writeAll(db: GardenDatabase, nowMs: number, drafts: readonly Draft[], ids: readonly Uuid[]): Promise<Made> {
-  const suffix = await suffixFor(db);
-  let clock = (await readMeta(db, "clock")) ?? newClock;
-  const changes: HeldChange[] = [];
+  const refs = drafts.map((draft) => draft.ref);
+  const [suffix, clock, cursor, held, pending, there] = await Promise.all([
+    suffixFor(db), readMeta(db, "clock"), readMeta(db, "cursor"), db.records.bulkGet(refs), changesOn(db, refs),
+    db.changes.where("id").anyOf(ids).toArray(),
+  ]);
+  const seen = cursorParts(cursor ?? "");
+  const onRecord = new Map(refs.map((ref, i) => [ref, new OnRecord(ref, held[i], pending.filter((change) => change.ref === ref && !ids.includes(change.id)), seen)]));
+  let last = clock ?? newClock;
   const before: (Shown | null)[] = [];
-  for (const [i, draft] of drafts.entries()) {
-    const [at, next] = tick(clock, nowMs, suffix);
-    clock = next;
-    before.push(await shown(db, draft.ref));
-    const change: HeldChange = { ...draft, id: ids[i]!, base: await baseOf(db, draft.ref), at, made: instantHere(nowMs), tried: false };
-    changes.push({ ...change, order: await putOnce(db, change) });
-  }
-  await putMeta(db, "clock", clock);
-  return { changes, before };
+  const made = drafts.map((draft, i): HeldChange => {
+    const [at, next] = tick(last, nowMs, suffix);
+    last = next;
+    const record = onRecord.get(draft.ref)!;
+    before.push(record.shown);
+    const change = there.find(({ id }) => id === ids[i]) ?? { ...draft, id: ids[i]!, base: record.base, at, made: instantHere(nowMs), tried: false };
+    record.put(change);
+    return change;
+  });
+  const [changes] = await Promise.all([putOnce(db, made), putMeta(db, "clock", last)]);
+  return { changes, before, after: refs.map((ref) => onRecord.get(ref)!.shown) };
 }
 
-/** A try whose outcome was never heard may have reached the disk: the same id is not written twice. */
-async function putOnce(db: GardenDatabase, change: HeldChange): Promise<number> {
-  const there = await db.changes.where("id").equals(change.id).first();
-  return there?.order ?? db.changes.add(change);
+function changesOn(db: GardenDatabase, refs: readonly Ref[]): Promise<HeldChange[]> {
+  return db.changes.where("ref").anyOf(refs).sortBy("order");
+}
+
+/** A record while changes are put on it. */
+class OnRecord {
+  readonly #ref: Ref;
+  readonly #held: HeldRecord | undefined;
+  readonly #changes: HeldChange[];
+  readonly #cursor: ReturnType<typeof cursorParts>;
+
+  constructor(ref: Ref, held: HeldRecord | undefined, changes: HeldChange[], cursor: ReturnType<typeof cursorParts>) {
+    this.#ref = ref;
+    this.#held = held;
+    this.#changes = changes;
+    this.#cursor = cursor;
+  }
+
+  get shown(): Shown | null {
+    return overlay(this.#ref, this.#held, this.#changes, this.#cursor.seq);
+  }
+
+  /** The record's sequence as seen here, or 0 when a restored server may count otherwise. */
+  get base(): number {
+    return this.#held?.epoch === this.#cursor.epoch ? this.#held.seq : 0;
+  }
+
+  put(change: HeldChange): void {
+    this.#changes.push(change);
+  }
+}
+
+/** Changes with their places in the order. A try whose outcome was never heard may have reached the disk: what has a place is not written twice. */
+async function putOnce(db: GardenDatabase, changes: readonly HeldChange[]): Promise<HeldChange[]> {
+  const orders = await Promise.all(changes.map((change) => change.order ?? db.changes.add(change)));
+  return changes.map((change, i) => ({ ...change, order: orders[i]! }));
 }
 
 /** This phone's suffix in stamps, made when it has none. Takes part in a transaction that runs. */
@@ -113,14 +155,6 @@ export async function suffixFor(db: GardenDatabase): Promise<string> {
   const suffix = newSuffix();
   await putMeta(db, "suffix", suffix);
   return suffix;
-}
-
-/** The record's sequence as seen here, or 0 when a restored server may count otherwise. */
-async function baseOf(db: GardenDatabase, ref: Ref): Promise<number> {
-  const held = await db.records.get(ref);
-  if (!held) return 0;
-  const { epoch } = cursorParts((await readMeta(db, "cursor")) ?? "");
-  return held.epoch === epoch ? held.seq : 0;
 }
 
 async function shown(db: GardenDatabase, ref: Ref): Promise<Shown | null> {
