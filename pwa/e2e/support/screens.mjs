@@ -131,6 +131,7 @@ async function refusedAndWaiting(page) {
   await see(page, /^saved \d/);
   await go(page, "/");
   await photograph(page, unsure);
+  await shown(page, ".photos img"); // else its own screen comes after the one gone to
   await go(page, "/sending");
   await seeHeading(page, "Original photos");
 }
