@@ -13,8 +13,20 @@ function noon(day: ISODay): Date {
   return new Date(`${day}T12:00:00Z`);
 }
 
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** Made once for each way of writing: to make one takes a slow phone longer than to draw a row. */
+function formatOf(how: Intl.DateTimeFormatOptions, locale: Locale): Intl.DateTimeFormat {
+  const name = JSON.stringify([locale ?? appLocale(), how]);
+  const known = formats.get(name);
+  if (known) return known;
+  const made = new Intl.DateTimeFormat(locale ?? appLocale(), { ...how, timeZone: "UTC" });
+  formats.set(name, made);
+  return made;
+}
+
 function written(day: ISODay, how: Intl.DateTimeFormatOptions, locale: Locale): string {
-  return new Intl.DateTimeFormat(locale ?? appLocale(), { ...how, timeZone: "UTC" }).format(noon(day));
+  return formatOf(how, locale).format(noon(day));
 }
 
 /** "Friday 11 July". */
@@ -64,7 +76,7 @@ function onTheSpot(instant: ISOInstant): string {
 /** The time of day of an instant, as its observer's clock showed it: "10:42". */
 export function clockTime(instant: ISOInstant, locale?: Locale): string {
   const shown = new Date(`2001-01-15T${onTheSpot(instant).slice(11, 16)}:00Z`);
-  return new Intl.DateTimeFormat(locale ?? appLocale(), { hour: "numeric", minute: "2-digit", timeZone: "UTC" }).format(shown);
+  return formatOf({ hour: "numeric", minute: "2-digit" }, locale).format(shown);
 }
 
 /** The civil day of an instant, by the observer's clock. */
