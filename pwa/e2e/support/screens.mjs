@@ -130,7 +130,7 @@ async function refusedAndWaiting(page) {
   await writeNote(page, "Bees all over it.");
   await see(page, /^saved \d/);
   await go(page, "/");
-  await photograph(page, unsure);
+  await photograph(page, jpeg({ taken: "2015:07:10 10:20:00", offset: "-07:00", ...late.at, accuracyM: 6 })); // not one that was sent before
   await shown(page, ".photos img"); // else its own screen comes after the one gone to
   await go(page, "/sending");
   await seeHeading(page, "Original photos");
