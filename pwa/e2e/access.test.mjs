@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { audit } from "./support/audit.mjs";
-import { deskSize, patience, Phone, phoneSize } from "./support/browser.mjs";
+import { deskSize, patience, phoneSize, withPhone } from "./support/browser.mjs";
 import { plantedGarden } from "./support/garden.mjs";
 import { go, join, see } from "./support/people.mjs";
 import { lights, lit, visitAll } from "./support/screens.mjs";
@@ -22,16 +22,6 @@ async function auditLit(page, label) {
   return found;
 }
 
-async function withPhone(server, size, use) {
-  const phone = new Phone(server.address, { size });
-  try {
-    await use(phone);
-    phone.behaved();
-  } finally {
-    await phone.remove();
-  }
-}
-
 async function withServer(options, use) {
   const server = await (await Server.make(options)).start();
   try {
@@ -42,7 +32,7 @@ async function withServer(options, use) {
 }
 
 test("axe is there and would find something", () =>
-  withServer({}, (server) => withPhone(server, phoneSize, async (phone) => {
+  withServer({}, (server) => withPhone(server, { size: phoneSize }, async (phone) => {
     const page = await phone.open("/join");
     await page.getByLabel("Your name").waitFor(patience);
     await page.evaluate(() => document.querySelector("main form").append(document.createElement("button")));
@@ -51,7 +41,7 @@ test("axe is there and would find something", () =>
 
 for (const [name, size] of Object.entries(sizes)) {
   test(`axe finds nothing on any screen of the demo garden at ${size.width}×${size.height}`, () =>
-    withServer({ demo: true }, (server) => withPhone(server, size, async (phone) => {
+    withServer({ demo: true }, (server) => withPhone(server, { size }, async (phone) => {
       const found = [];
       await visitAll(phone, async (screen, page) => found.push(...(await auditLit(page, `${screen.name} ${name}`))));
       assert.deepEqual(found, []);
@@ -60,13 +50,13 @@ for (const [name, size] of Object.entries(sizes)) {
   test(`axe finds nothing on the way in, in an empty garden and for a viewer at ${size.width}×${size.height}`, () =>
     withServer({}, async (server) => {
       const found = [];
-      await withPhone(server, size, async (phone) => {
+      await withPhone(server, { size }, async (phone) => {
         const outside = await phone.open("/join");
         await outside.getByLabel("Your name").waitFor(patience);
         found.push(...(await auditLit(outside, `join ${name}`)));
       });
       const { keeper, plantings } = await plantedGarden(server, 1);
-      await withPhone(server, size, async (phone) => {
+      await withPhone(server, { size }, async (phone) => {
         const page = await join(phone, await keeper.invite("viewer"), "hall tablet", "Visitor");
         await go(page, `/round/${plantings[0]}`);
         await see(page, "Long border");
@@ -79,7 +69,7 @@ for (const [name, size] of Object.entries(sizes)) {
     }));
 
   test(`axe finds nothing in a garden with nothing in it at ${size.width}×${size.height}`, () =>
-    withServer({}, (server) => withPhone(server, size, async (phone) => {
+    withServer({}, (server) => withPhone(server, { size }, async (phone) => {
       const page = await join(phone, server.joinLink, "kitchen phone", "Ada");
       const found = [];
       for (const path of ["/", "/round", "/plan", "/plants", "/tray", "/sending"]) {

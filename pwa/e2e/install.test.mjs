@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { audit } from "./support/audit.mjs";
-import { patience, Phone } from "./support/browser.mjs";
+import { patience, withPhone } from "./support/browser.mjs";
 import { plantedGarden } from "./support/garden.mjs";
 import { go, join, see } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
@@ -22,16 +22,6 @@ after(() => server?.remove());
 /** Chromium offers by itself, when it sees fit: here the tests alone do. */
 const noOffers = () => addEventListener("beforeinstallprompt", (event) => event.isTrusted && event.stopImmediatePropagation());
 
-async function withPhone(options, use) {
-  const phone = new Phone(server.address, options);
-  try {
-    await use(phone);
-    phone.behaved();
-  } finally {
-    await phone.remove();
-  }
-}
-
 /** As Safari says it of an app opened from the home screen. */
 const fromHomeScreen = (context) => context.addInitScript(() => Object.defineProperty(navigator, "standalone", { value: true }));
 
@@ -39,7 +29,7 @@ test("an iPhone's browser says to install first, and leaves the code for the app
   const link = new URL(await keeper.invite("helper"));
   const code = decodeURIComponent(link.hash.slice(1));
   const asked = [];
-  await withPhone({ userAgent: iPhone }, async (phone) => {
+  await withPhone(server, { userAgent: iPhone }, async (phone) => {
     const page = await phone.open(link.pathname + link.hash, async (context) => context.on("request", (request) => asked.push(new URL(request.url()).pathname)));
     await see(page, "Put Haulm on the home screen first.");
     await see(page, code);
@@ -47,7 +37,7 @@ test("an iPhone's browser says to install first, and leaves the code for the app
     assert.deepEqual(await audit(page), []);
   });
   assert.ok(!asked.includes("/api/v1/join"), "the code was not used up");
-  await withPhone({ userAgent: iPhone }, async (phone) => {
+  await withPhone(server, { userAgent: iPhone }, async (phone) => {
     const page = await phone.open("/", fromHomeScreen);
     await page.getByLabel("Code").waitFor(visible);
     assert.equal(await page.getByText("home screen").count(), 0);
@@ -60,7 +50,7 @@ test("an iPhone's browser says to install first, and leaves the code for the app
 });
 
 test("who wants it in the iPhone's browser all the same can join there, and is told how to install later", () =>
-  withPhone({ userAgent: iPhone }, async (phone) => {
+  withPhone(server, { userAgent: iPhone }, async (phone) => {
     const link = new URL(await keeper.invite("helper"));
     const page = await phone.open(link.pathname + link.hash, (context) => context.addInitScript(noOffers));
     await page.getByText("Use it in this browser all the same").click();
@@ -72,7 +62,7 @@ test("who wants it in the iPhone's browser all the same can join there, and is t
   }));
 
 test("elsewhere the browser's offer is held back, and made when it is asked for", () =>
-  withPhone({}, async (phone) => {
+  withPhone(server, {}, async (phone) => {
     const page = await join(phone, await keeper.invite("helper"), "old phone", "Dan", (context) => context.addInitScript(noOffers));
     assert.equal(await page.getByRole("link", { name: "Put Haulm on the home screen" }).count(), 0);
     const heldBack = await page.evaluate(() => {

@@ -2,7 +2,7 @@
 // the app is opened again with no signal.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { patience, Phone } from "./support/browser.mjs";
+import { patience, Phone, withPhone } from "./support/browser.mjs";
 import { go, join, keptForOffline, openDemo, reckoned, see } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
@@ -11,22 +11,12 @@ let server;
 before(async () => (server = await (await Server.make({ demo: true })).start()));
 after(() => server?.remove());
 
-async function withPhone(options, use) {
-  const phone = new Phone(server.address, options);
-  try {
-    await use(phone);
-    phone.behaved();
-  } finally {
-    await phone.remove();
-  }
-}
-
 const pressed = (page, row, word) => page.getByRole("group", { name: row }).getByRole("button", { name: word, exact: true });
 const ground = (page) => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
 const paper = { light: "rgb(251, 248, 241)", dark: "rgb(22, 26, 24)", sun: "rgb(255, 255, 255)" };
 
 test("light, dark and full sun are chosen in one place and kept", () =>
-  withPhone({ colorScheme: "dark" }, async (phone) => {
+  withPhone(server, { colorScheme: "dark" }, async (phone) => {
     const page = await openDemo(phone);
     await page.getByRole("link", { name: "Settings" }).click();
     assert.equal(await ground(page), paper.dark, "as the phone asks");
@@ -48,7 +38,7 @@ test("light, dark and full sun are chosen in one place and kept", () =>
   }));
 
 test("the language is the phone's, is chosen here, and is there with no signal", () =>
-  withPhone({ locale: "fr-FR" }, async (phone) => {
+  withPhone(server, { locale: "fr-FR" }, async (phone) => {
     const texts = [];
     const page = await openDemo(phone, async (context) =>
       context.on("request", (request) => /\/assets\/(en|fr)-[^/]+\.js$/.exec(request.url()) && !request.serviceWorker() && texts.push(RegExp.$1)));
@@ -97,7 +87,7 @@ test("the phone is called something else, which the household sees", async () =>
 });
 
 test("the garden's measures are chosen there by its keeper", () =>
-  withPhone({}, async (phone) => {
+  withPhone(server, {}, async (phone) => {
     const page = await openDemo(phone);
     await go(page, "/settings");
     await page.getByLabel("Measures").selectOption("imperial");

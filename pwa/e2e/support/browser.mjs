@@ -96,3 +96,14 @@ export class Phone {
     rmSync(this.folder, { recursive: true, force: true });
   }
 }
+
+/** A phone of a server for as long as `use` takes, after which it is found to have behaved. */
+export async function withPhone(server, options, use) {
+  const phone = new Phone(server.address, options);
+  try {
+    await use(phone);
+    phone.behaved();
+  } finally {
+    await phone.remove();
+  }
+}
