@@ -98,6 +98,7 @@ test("a bed's size, soil, pH, drainage and watering are changed on its screen, e
 test("the round's order changes by one tap either way, and comes back", () =>
   withKeeper(async (page) => {
     await go(page, "/garden");
+    await see(page, "Long border", page.locator("ol.ledger")); // a bed made before it came would stand before it
     for (const name of ["Second", "Third"]) {
       await make(page, { name });
       await page.locator("ol.ledger").getByText(name).waitFor(visible);
@@ -123,6 +124,6 @@ test("a bed that holds nothing is taken away and brought back; one that holds pl
     await page.getByRole("button", { name: /^undo/ }).click();
     await see(page, "Mistake", page.locator("h1"));
     await go(page, "/bed/long");
-    await see(page, "Iris sibirica");
+    await see(page, "Iris germanica");
     assert.equal(await page.getByRole("button", { name: "Take this bed away" }).count(), 0);
   }));

@@ -12,14 +12,14 @@ import { Server } from "./support/server.mjs";
 
 const visible = { state: "visible", ...patience };
 const BETWEEN_TAPS_MS = 600; // a second tap sooner counts as a wet finger's
-const [iris, peony, sage] = ["planting-1", "planting-2", "planting-3"];
+const [iris, hellebore, dahlia] = ["planting-1", "planting-2", "planting-3"];
 
 let server, keeper, phone, page;
 
 before(async () => {
   server = await (await Server.make()).start();
   ({ keeper } = await plantedGarden(server, 3));
-  await keeper.write(["bed/wet", { name: "Wet bed", order: 2 }], [`planting/${iris}`, { count: 5 }], [`planting/${sage}`, { kind: "dahlia-bishop-of-llandaff" }]);
+  await keeper.write(["bed/wet", { name: "Wet bed", order: 2 }], [`planting/${iris}`, { count: 5 }], [`planting/${dahlia}`, { kind: "dahlia-bishop-of-llandaff" }]);
   phone = new Phone(server.address);
   page = await join(phone, await keeper.invite("keeper"), "kitchen phone", "Bo");
   await go(page, `/planting/${iris}`);
@@ -60,14 +60,14 @@ let moved, piece;
 
 test("with no signal", async (t) => {
   await t.test("a plant is moved to another bed with the height that it has", async () => {
-    await go(page, `/round/${peony}`);
+    await go(page, `/round/${hellebore}`);
     await typeHeight(page, 84);
     await see(page, /^saved \d/);
-    await open(peony, "Move it");
+    await open(hellebore, "Move it");
     await page.getByRole("combobox", { name: "Bed" }).selectOption({ label: "Wet bed" });
     assert.equal(await page.getByLabel(/^Height when moved/).inputValue(), "84");
     await press("Move it");
-    moved = await arrived(peony);
+    moved = await arrived(hellebore);
     await see(page, /Wet bed/);
     assert.match((await line()).join("\n"), /planted in Long border[\s\S]*moved to Wet bed this planting/);
     await page.locator("ol.ledger a").first().click();
@@ -77,13 +77,13 @@ test("with no signal", async (t) => {
   await t.test("one undo takes the whole move back, and it can be done again", async () => {
     await go(page, `/planting/${moved}`);
     await page.getByRole("button", { name: "undo" }).first().click();
-    await page.waitForURL(new RegExp(`/planting/${peony}$`), patience);
+    await page.waitForURL(new RegExp(`/planting/${hellebore}$`), patience);
     await page.getByText(/It was moved/).waitFor({ state: "detached", ...patience });
     assert.deepEqual(await line(), []);
-    await open(peony, "Move it");
+    await open(hellebore, "Move it");
     await page.getByRole("combobox", { name: "Bed" }).selectOption({ label: "Wet bed" });
     await press("Move it");
-    moved = await arrived(peony);
+    moved = await arrived(hellebore);
   });
 
   await t.test("a clump is divided: three stay, two go to a new bed", async () => {
@@ -101,12 +101,12 @@ test("with no signal", async (t) => {
   });
 
   await t.test("a dahlia is lifted into store and planted again", async () => {
-    await open(sage, "Lift it into store");
+    await open(dahlia, "Lift it into store");
     await press("Lift it");
     await see(page, /In store since/);
     await go(page, "/plants");
     await page.getByRole("heading", { name: "In store" }).waitFor(visible);
-    await open(sage, "Plant it again");
+    await open(dahlia, "Plant it again");
     await press("Plant it");
     await page.getByText(/In store since/).waitFor({ state: "detached", ...patience });
     await page.getByRole("link", { name: "Lift it into store" }).waitFor(visible);
@@ -141,13 +141,13 @@ test("the server has the same once there is a signal", async () => {
   }, "the server has what was done");
   const of = (id) => records.get(`planting/${id}`).fields;
   const works = (id) => [...records.values()].filter(({ record, fields }) => record.startsWith("work/") && fields.planting === id).map(({ fields }) => fields.what);
-  assert.equal(of(peony).endedHow, "moved");
-  assert.deepEqual(of(moved).from, { planting: peony, how: "moved" });
-  assert.deepEqual([of(moved).bed, of(moved).heightCm, of(moved).planted], ["wet", 84, of(peony).ended]);
+  assert.equal(of(hellebore).endedHow, "moved");
+  assert.deepEqual(of(moved).from, { planting: hellebore, how: "moved" });
+  assert.deepEqual([of(moved).bed, of(moved).heightCm, of(moved).planted], ["wet", 84, of(hellebore).ended]);
   assert.deepEqual([of(iris).count, of(iris).ended, works(iris)], [3, undefined, ["divide"]]);
   assert.deepEqual([of(piece).from, of(piece).count, of(piece).form], [{ planting: iris, how: "divided" }, 2, "division"]);
   assert.equal(records.get(`bed/${of(piece).bed}`).fields.name, "Nursery row");
-  assert.deepEqual([of(sage).stored ?? null, works(sage).sort()], [null, ["lift", "plant"]]);
+  assert.deepEqual([of(dahlia).stored ?? null, works(dahlia).sort()], [null, ["lift", "plant"]]);
   assert.deepEqual([of(piece).endedHow, of(piece).endedWhy], ["died", "wet"]);
   assert.equal([...records.values()].filter(({ record, gone }) => record.startsWith("planting/") && !gone).length, 5, "nothing that was undone is left");
   phone.behaved();

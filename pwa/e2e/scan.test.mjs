@@ -168,7 +168,7 @@ test("a label read before joining opens its planting once one has joined", async
     await page.getByLabel("Your name").fill("Bo");
     await page.getByLabel("This phone’s name").fill("kitchen phone");
     await page.getByRole("button", { name: "Join", exact: true }).click();
-    await see(page, "Iris sibirica", page.locator("h1"));
+    await see(page, "Iris germanica", page.locator("h1"));
     assert.equal(new URL(page.url()).pathname, `/planting/${plantings[0]}`);
     phone.behaved();
   } finally {

@@ -2,7 +2,8 @@
 // written by a keeper who is no phone.
 import { Outsider } from "./outsider.mjs";
 
-const kinds = ["iris-sibirica", "paeonia-lactiflora-sarah-bernhardt", "salvia-nemorosa-ostfriesland", "digitalis-purpurea", "alchemilla-mollis"];
+// Green all winter: what sleeps below is not measured, and the tests run on any day of the year.
+const kinds = ["iris-germanica", "helleborus-hybridus", "geranium-macrorrhizum", "euphorbia-characias-wulfenii", "stachys-byzantina"];
 
 /** Makes the first keeper and a bed with `count` plantings in it; gives the keeper and the plantings' ids. */
 export async function plantedGarden(server, count = 3) {

@@ -126,8 +126,11 @@ export async function writeNote(page, text) {
   await field.blur();
 }
 
+const AFTER_ANSWER_MS = 400; // what was written is counted among what waits 100 ms after it shows
+
 /** The screen of what waits says that nothing does. */
 export async function allSent(page) {
+  await pause(AFTER_ANSWER_MS);
   await go(page, "/sending");
   await see(page, "Everything on this phone is sent.");
 }
