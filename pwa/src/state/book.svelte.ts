@@ -21,6 +21,7 @@ import { Prints } from "./photo/prints";
 import { Tying, type Ask } from "./photo/tying";
 import { Shelf } from "./shelf.svelte";
 import { Views } from "./views.svelte";
+import { visitMs } from "./visit";
 
 /** What the first screen shows, and what follows. */
 const firstKinds: readonly RecordKind[] = ["garden", "bed", "structure", "kind", "planting"];
@@ -78,9 +79,10 @@ export class GardenBook implements Book {
       if (news.refs && this.#complete) void pen.hear(news.refs);
       else for (const ref of news.refs ?? []) heard.add(ref);
     });
-    const loaded = this.#load(store).then(() => pen.show([...heard]));
+    const recent = this.#loadFirst(store);
+    const loaded = recent.then(() => this.#loadRest(store)).then(() => pen.show([...heard]));
     const fixedDay = () => this.#views.garden?.clock ?? null;
-    const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, suffix: () => this.#suffix, loaded };
+    const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, suffix: () => this.#suffix, recent, loaded };
     const entries = new Entries(tools);
     const darkroom = new Darkroom({ ...tools, entries, tying: this.#tying, previews: this.#tools.previews });
     const memos = new Memos({ ...tools, entries, server });
@@ -235,13 +237,25 @@ export class GardenBook implements Book {
     if (shown) this.#open?.store.remember(shown);
   }
 
-  async #load(store: Store): Promise<void> {
+  /** What the first screen shows, and what a look of now may belong to, so that no tap waits for years of looks. */
+  async #loadFirst(store: Store): Promise<void> {
     try {
       const [first, round, suffix] = await Promise.all([store.shownOf(firstKinds), store.meta("round"), store.suffix(), this.#loadCatalogue()]);
       this.#suffix = suffix;
       this.shelf.put(first.map(({ ref }) => ref), first);
       this.#round = round ?? null;
       this.#ready = true;
+      const nowMs = this.#tools.now();
+      const recent = await store.shownMadeFrom("observation", nowMs - 2 * visitMs, nowMs);
+      this.shelf.put(recent.map(({ ref }) => ref), recent);
+    } catch (thrown) {
+      this.#trouble = troubleOf(thrown);
+    }
+  }
+
+  async #loadRest(store: Store): Promise<void> {
+    if (!this.#ready) return;
+    try {
       for await (const later of store.shownPiecewise(laterKinds, piece)) this.shelf.put(later.map(({ ref }) => ref), later);
       this.#complete = true;
     } catch (thrown) {

@@ -42,11 +42,15 @@ afterEach(async () => {
 });
 
 async function reopen(garden: string): Promise<void> {
+  await reopening(garden).entered;
+}
+
+function reopening(garden: string): { entered: Promise<void> } {
   const now = () => nowMs;
   const fetcher: typeof fetch = async (input, init) => (String(input) === "/catalogue.json" ? json(catalogue) : fake.fetch(input, init));
   store = new Store(garden, now);
   book = new GardenBook({ now, fetch: fetcher, tie: (question) => (questions.push(question), tie(question)), previews: { of: (of) => develop(of) } });
-  await book.enter(store, new Server("g", fetcher, now));
+  return { entered: book.enter(store, new Server("g", fetcher, now)) };
 }
 
 async function again(): Promise<void> {
@@ -92,6 +96,22 @@ describe("logging", () => {
     await again();
     await book.log("cat", { heightCm: 40 });
     expect(book.observations("cat")).toMatchObject([{ stage: 61, heightCm: 40 }]);
+  });
+
+  it("extends the visit of a moment ago while years of other looks are still being read", async () => {
+    await book.log("cat", { stage: 61 });
+    await book.log("dog", { stage: 61 });
+    minutes(20);
+    book.leave();
+    const never = vi.spyOn(Store.prototype, "shownPiecewise").mockImplementation(async function* () { await new Promise(() => {}); });
+    store.close();
+    reopening(store.garden);
+    await book.log("cat", { heightCm: 40 });
+    expect(book.observations("cat")).toMatchObject([{ stage: 61, heightCm: 40 }]);
+    minutes(11);
+    await book.log("dog", { heightCm: 40 });
+    expect(book.observations("dog").map(({ stage, heightCm }) => [stage, heightCm])).toEqual([[undefined, 40], [61, undefined]]);
+    never.mockRestore();
   });
 
   it("undoes the last entry alone, then the observation", async () => {

@@ -7,7 +7,7 @@ import { newId } from "../words/uuid";
 import { Deed, type Pen } from "./acts.svelte";
 import type { Act, Draft, Patch } from "./contract";
 import type { Shelf } from "./shelf.svelte";
-import { openVisit } from "./visit";
+import { openVisit, visitMs } from "./visit";
 
 /** How an entry is tied that a person gave to its planting. */
 export const byPerson = { tiedBy: "person", tiedSure: 1 } as const;
@@ -21,6 +21,8 @@ export type EntryTools = Readonly<{
   fixedDay(): ISODay | null;
   /** This phone's suffix in stamps; "" before the garden was read. */
   suffix(): string;
+  /** Resolves when the entries are on the shelf that were made within the last two visits. */
+  recent: Promise<void>;
   /** Resolves when all entries are on the shelf. */
   loaded: Promise<void>;
 }>;
@@ -96,13 +98,18 @@ export class Entries {
 
   /** This phone's observation that an entry at `seen` still belongs to, or null. */
   async visit(planting: string, seen: ISOInstant): Promise<Observation | null> {
-    await this.#tools.loaded;
+    await (this.#isOfThisVisit(seen) ? this.#tools.recent : this.#tools.loaded);
     return this.shownVisit(planting, seen);
   }
 
   /** The same among what is on the shelf so far; reactive. */
   shownVisit(planting: string, seen = this.seenNow()): Observation | null {
     return openVisit(this.#tools.shelf, planting, seen, this.#tools.suffix());
+  }
+
+  /** What a look of now belongs to was made within a visit before it: nothing is noted before it is seen. A picture of another day may belong to anything. */
+  #isOfThisVisit(seen: ISOInstant): boolean {
+    return Date.parse(this.seenNow()) - Date.parse(seen) <= visitMs;
   }
 
   newRef<K extends RecordKind>(kind: K): RefOf<K> {

@@ -6,6 +6,7 @@ import { durably } from "./durably";
 import { cursorParts, type HeldChange, type HeldRecord } from "./held";
 import { readMeta } from "./meta";
 import { overlay, type Shown } from "./overlay";
+import { idsFrom } from "../words/uuid";
 
 /** What is shown of some records, in their order; null for what is not there. */
 export function shownOfRefs(db: GardenDatabase, refs: readonly Ref[]): Promise<(Shown | null)[]> {
@@ -31,8 +32,19 @@ export function shownOfKinds(db: GardenDatabase, kinds: readonly RecordKind[]): 
   }));
 }
 
+/** What is shown of the records of a kind that were made on phones from a moment on and up to another. */
+export function shownMadeFrom(db: GardenDatabase, kind: RecordKind, fromMs: number, toMs: number): Promise<Shown[]> {
+  const [from, to] = [`${kind}/${idsFrom(fromMs)}`, `${kind}/${idsFrom(toMs + 1)}`];
+  return durably(db, () => db.transaction("r", db.records, db.changes, db.meta, async () => {
+    const held = await db.records.where("ref").between(from, to).primaryKeys();
+    const changes = await db.changes.where("ref").between(from, to).toArray();
+    const shown = await shownInside(db, [...new Set([...held, ...changes.map(({ ref }) => ref)])] as Ref[]);
+    return shown.filter((one) => one !== null);
+  }));
+}
+
 /**
- * The same piece by piece, so that a large garden never holds the page up for
+ * Of all records of some kinds piece by piece, so that a large garden never holds the page up for
  * long; what is written meanwhile may be in it or not, and the news tells of it.
  */
 export async function* shownInPieces(db: GardenDatabase, kinds: readonly RecordKind[], size: number): AsyncGenerator<Shown[]> {

@@ -15,7 +15,7 @@ import { Newsroom, type LineNews, type News } from "./news";
 import type { Shown } from "./overlay";
 import * as pictures from "./pictures";
 import { letGo, noteShown, taken, type Taken } from "./room";
-import { shownInPieces, shownOfKinds, shownOfRefs } from "./reading";
+import { shownInPieces, shownMadeFrom, shownOfKinds, shownOfRefs } from "./reading";
 import { suffixFor, takeBack, write, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
 
 /** Within this a tap is to be answered, milliseconds. */
@@ -97,7 +97,12 @@ export class Store {
     return shownOfKinds(this.#db, kinds);
   }
 
-  /** The same piece by piece, see shownInPieces. */
+  /** What is shown of the records of a kind that were made in a span of time, see shownMadeFrom. */
+  shownMadeFrom(kind: RecordKind, fromMs: number, toMs: number): Promise<Shown[]> {
+    return shownMadeFrom(this.#db, kind, fromMs, toMs);
+  }
+
+  /** What is shown of all records of some kinds piece by piece, see shownInPieces. */
   shownPiecewise(kinds: readonly RecordKind[], size: number): AsyncGenerator<Shown[]> {
     return shownInPieces(this.#db, kinds, size);
   }
