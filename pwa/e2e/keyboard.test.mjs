@@ -5,19 +5,22 @@ import { after, before, test } from "node:test";
 import { deskSize, patience, Phone } from "./support/browser.mjs";
 import { late } from "./support/demo.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
-import { pressOn, writeIn } from "./support/keys.mjs";
-import { openDemo, savedRows } from "./support/people.mjs";
+import { Keys } from "./support/keys.mjs";
+import { openDemo, savedRows, see } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
 const visible = { state: "visible", ...patience };
-const picture = jpeg({ taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, accuracyM: 0.5, bytes: 100_000 });
+const taken = { taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, bytes: 100_000 };
+const sure = jpeg({ ...taken, accuracyM: 0.5 });
+const unsure = jpeg({ ...taken, accuracyM: 6 }); // between many plants
 
-let server, phone, page;
+let server, phone, page, keys;
 
 before(async () => {
   server = await (await Server.make({ demo: true })).start();
   phone = new Phone(server.address, { size: deskSize });
   page = await openDemo(phone);
+  keys = new Keys(page);
 });
 
 after(async () => {
@@ -26,46 +29,55 @@ after(async () => {
 });
 
 const button = (name) => page.getByRole("button", { name, exact: typeof name === "string" });
-const at = (path) => page.waitForURL((url) => (typeof path === "string" ? url.pathname === path : path.test(url.pathname)), patience);
 
-/** By the bar to a section. */
-async function section(name, path) {
-  await pressOn(page, page.getByRole("navigation", { name: "Screens" }).getByRole("link", { name }));
-  await at(path);
+/** Photographs from Today. */
+async function photograph(buffer) {
+  await keys.section("Today", "/");
+  const chooser = page.waitForEvent("filechooser", patience);
+  await keys.on(page.locator('input[type="file"][capture]'));
+  await (await chooser).setFiles({ name: "plant.jpg", mimeType: "image/jpeg", buffer });
+  await keys.arrive(/^\/entry\//);
 }
 
 test("what stands on every screen can be skipped", async () => {
-  await pressOn(page, page.locator("a.skip"));
+  await keys.on(page.locator("a.skip"));
   assert.equal(await page.evaluate(() => document.activeElement.id), "main");
 });
 
-test("a photograph is taken from a file, and its stage, height and note are kept", async () => {
-  await section("Today", "/");
-  const camera = page.locator('input[type="file"][capture]').first();
-  const chooser = page.waitForEvent("filechooser", patience);
-  await pressOn(page, camera);
-  await (await chooser).setFiles({ name: "plant.jpg", mimeType: "image/jpeg", buffer: picture });
-  await at(/^\/entry\//);
-  await pressOn(page, button("full"), "Space");
-  await savedRows(page, 1);
-  assert.equal(await button("full").getAttribute("aria-pressed"), "true");
-  await writeIn(page, page.getByRole("textbox", { name: /^Height in (?!flower)/ }), "90");
-  await savedRows(page, 2);
-  await writeIn(page, page.getByRole("textbox", { name: "Note" }), "By keys alone.");
-  await savedRows(page, 3);
-});
+test("a photograph that waits in the tray is given to a planting, by its name too", (t) =>
+  keys.within(59, async () => {
+    await photograph(unsure);
+    await keys.on(button("Done"));
+    await keys.arrive("/");
+    await keys.on(page.getByRole("link", { name: /^1 photograph waits/ }));
+    await keys.arrive("/tray");
+    await keys.on(page.locator(".whose li button"));
+    await button("Not this one").waitFor(visible);
+    await keys.on(button("Not this one"));
+    await keys.on(button("Another planting"));
+    await keys.write(page.getByRole("searchbox"), "sea holly");
+    await keys.on(page.locator(".whose li button", { hasText: "Eryngium" }));
+    await see(page, /^saved \d/);
+    await page.locator("article h2", { hasText: "Eryngium" }).waitFor(visible);
+  }, (words) => t.diagnostic(words)));
 
-test("whose it is can be said", async () => {
-  const whose = page.locator(".whose button");
-  await pressOn(page, whose);
-  await page.getByRole("button", { name: "Not this one" }).waitFor(visible);
-  await pressOn(page, button("Done"));
-});
+test("a photograph is taken from a file, and its stage, height and note are kept", (t) =>
+  keys.within(50, async () => {
+    await photograph(sure);
+    await keys.on(button("full"), "Space");
+    await savedRows(page, 1);
+    assert.equal(await button("full").getAttribute("aria-pressed"), "true");
+    await keys.write(page.getByRole("textbox", { name: /^Height in (?!flower)/ }), "90");
+    await savedRows(page, 2);
+    await keys.write(page.getByRole("textbox", { name: "Note" }), "By keys alone.");
+    await savedRows(page, 3);
+  }, (words) => t.diagnostic(words)));
 
-test("what was saved is taken back", async () => {
-  await page.goto(`${phone.origin}/round/${late.id}`);
-  await pressOn(page, button("bud"), "Space");
-  await savedRows(page, 1);
-  await pressOn(page, button(/undo/i));
-  await page.waitForFunction(() => ![...document.querySelectorAll("button")].some((one) => one.textContent.trim() === "bud" && one.ariaPressed === "true"), null, patience);
-});
+test("what was saved is taken back", (t) =>
+  keys.within(41, async () => {
+    await keys.on(button("undo Note"));
+    await page.waitForFunction(() => document.querySelector("textarea").value === "", null, patience);
+    await keys.on(button("Done"));
+    await keys.arrive(/^\/(planting\/.+)?$/);
+    phone.behaved();
+  }, (words) => t.diagnostic(words)));

@@ -9,12 +9,12 @@ import { plantedGarden } from "./support/garden.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
 import { sha256 } from "./support/outsider.mjs";
 import { allSent, go, join, keptForOffline, photograph, see, seeHeading, signalReturns, typeHeight, writeNote } from "./support/people.mjs";
+import { outgrow } from "./support/refused.mjs";
 import { Server } from "./support/server.mjs";
 
 const picture = jpeg({ taken: "2026:06:02 09:15:00", offset: "+01:00", lat: 52.2, lon: 0.1, accuracyM: 5, bytes: 3 << 20 });
 const sha = sha256(picture);
 const NOTE = "Blackfly on the south side.";
-const TOO_TALL = 9000; // cm; more than the server takes
 
 let lost, server, phone, keepersPhone, page, keeper, plantings;
 
@@ -28,13 +28,6 @@ before(async () => {
 after(async () => {
   for (const one of [phone, keepersPhone, lost, server]) await one?.remove();
 });
-
-/** On its way a height grows beyond what the server takes, as of a phone that knows no bound. */
-async function outgrow(route) {
-  const said = route.request().postDataJSON();
-  for (const { set } of said?.changes ?? []) if (set?.heightCm) set.heightCm = TOO_TALL;
-  await route.continue({ postData: said });
-}
 
 const observations = (records) => [...records.values()].filter(({ record }) => record.startsWith("observation/"));
 

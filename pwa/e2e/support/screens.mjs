@@ -5,6 +5,7 @@ import { caneJpeg, canePoints, tapPoints } from "./cane.mjs";
 import { late } from "./demo.mjs";
 import { photograph as jpeg } from "./jpeg.mjs";
 import { choose, go, invite, openDemo, photograph, reckoned, see, seeHeading, typeHeight, writeNote } from "./people.mjs";
+import { outgrow } from "./refused.mjs";
 
 const visible = { state: "visible", ...patience };
 const shown = (page, selector) => page.locator(selector).first().waitFor(visible);
@@ -17,8 +18,6 @@ async function charted(page) {
 
 /** A photograph from a place between many plants, as exact as phones are in the open: it waits in the tray. */
 const unsure = jpeg({ taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, accuracyM: 6 });
-
-const TOO_TALL = 9000; // cm; more than the server takes
 
 /** `ready` resolves when the screen shows all that it has; `from` is the heading that pictures begin at. */
 export const screens = [
@@ -110,13 +109,6 @@ export const screens = [
   { name: "sending", path: "/round/day-lily", ready: refusedAndWaiting },
   { name: "today-refused", path: "/", ready: reckoned },
 ];
-
-/** On its way a height grows beyond what the server takes, as of a phone that knows no bound. */
-async function outgrow(route) {
-  const said = route.request().postDataJSON();
-  for (const { set } of said?.changes ?? []) if (set?.heightCm) set.heightCm = TOO_TALL;
-  await route.continue({ postData: said });
-}
 
 /** A height is refused; then, with no signal, a note and a photograph wait. */
 async function refusedAndWaiting(page) {
