@@ -122,7 +122,7 @@ test("killed in the middle, it goes on where it was left, with what was noted", 
   await page.getByRole("link", { name: /^Go on: / }).waitFor(visible);
   await go(page, `/round/${left}`);
   await page.getByRole("button", { name: "fair", exact: true, pressed: true }).waitFor(visible);
-  const next = (await page.getByRole("button", { name: /^Next: / }).textContent()).replace("Next: ", "").trim();
+  const next = (await page.getByRole("button", { name: /^Next: / }).getAttribute("aria-label")).replace("Next: ", "").trim();
   await go(page, "/round");
   await page.getByRole("link", { name: `Go on: ${next}` }).click();
   await see(page, next, page.locator("main h1"));
