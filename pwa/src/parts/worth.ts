@@ -20,7 +20,24 @@ export function worthALook(assessment: Assessment | null, book: Pick<Book, "plan
   });
 }
 
+const none: readonly Finding[] = [];
+const indexes = new WeakMap<Assessment, ReadonlyMap<string, readonly Finding[]>>();
+
 /** All findings of one planting, those worth a look first. */
 export function findingsOf(assessment: Assessment | null, planting: string): readonly Finding[] {
-  return (assessment?.findings ?? []).filter((finding) => finding.planting === planting && hasWords(finding));
+  return (assessment && byPlantingIn(assessment).get(planting)) ?? none;
+}
+
+/** Sorted out once for an assessment: it has thousands, and each screen asks about some. */
+function byPlantingIn(assessment: Assessment): ReadonlyMap<string, readonly Finding[]> {
+  const known = indexes.get(assessment);
+  if (known) return known;
+  const index = new Map<string, Finding[]>();
+  for (const finding of assessment.findings.filter(hasWords)) {
+    const of = index.get(finding.planting);
+    if (of) of.push(finding);
+    else index.set(finding.planting, [finding]);
+  }
+  indexes.set(assessment, index);
+  return index;
 }

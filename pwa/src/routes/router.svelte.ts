@@ -10,6 +10,7 @@ export class Router {
   /** Counts moves, so that a screen is made anew for each. */
   #moves = $state(0);
   #leaving = new Map<number, number>();
+  #returning = false;
   #entry = 0;
 
   get place(): Place {
@@ -18,6 +19,11 @@ export class Router {
 
   get moves(): number {
     return this.#moves;
+  }
+
+  /** Whether the screen is one gone back to, down to where the person was on it. */
+  get returning(): boolean {
+    return this.#returning;
   }
 
   /** Listens to links and to back and forward; gives what stops it. */
@@ -56,6 +62,7 @@ export class Router {
 
   #arrive(scroll: number): void {
     this.#place = placeOf(new URL(location.href));
+    this.#returning = scroll > 0;
     this.#moves++;
     requestAnimationFrame(() => {
       const named = scroll === 0 && location.hash ? document.getElementById(location.hash.slice(1)) : null;
