@@ -1,4 +1,5 @@
 import { createContext } from "svelte";
+import { SvelteSet } from "svelte/reactivity";
 import type { About, Book, Photographed } from "../state/contract";
 import { troubleOf } from "../words/trouble";
 import { troubleWords } from "./sending-words";
@@ -26,12 +27,26 @@ export async function keepSnaps(
   return { kept, failures };
 }
 
-/** What was not kept of a batch, for the screen that shows what was. */
+/** What is said of pictures just kept on the screen that shows them: what was not kept of their batch, and what is still being read. */
 export class Snaps {
+  /** Entries with a picture whose time and place are being read. */
+  readonly #reading = new SvelteSet<string>();
   #last: Readonly<{ address: string; failures: readonly SnapFailure[] }> | null = $state.raw(null);
 
   tell(address: string, failures: readonly SnapFailure[]): void {
     this.#last = { address, failures };
+  }
+
+  /** Follows pictures until the phone knows of which planting they are, or that it does not. */
+  follow(kept: readonly Photographed[]): void {
+    for (const { observation, settled } of kept) {
+      this.#reading.add(observation);
+      void settled.then(() => this.#reading.delete(observation));
+    }
+  }
+
+  reading(observation: string): boolean {
+    return this.#reading.has(observation);
   }
 
   failures(address: string): readonly SnapFailure[] {

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import type { Book } from "../state/contract";
+import type { Book, Photographed } from "../state/contract";
 import { TroubleError } from "../words/trouble";
 import { keepSnaps, Snaps, type SnapProgress } from "./snaps.svelte";
 
@@ -17,6 +17,17 @@ it("keeps what can be kept, and names each file that was not, with its own reaso
   expect(failures.map(({ file }) => file)).toEqual(["list.pdf", "three.jpg"]);
   expect(failures[0]!.why).not.toBe(failures[1]!.why);
   expect(far.at(-1)).toEqual({ at: 4, of: 4 });
+});
+
+it("knows of which entries a picture is still being read", async () => {
+  const snaps = new Snaps();
+  let read = (): void => undefined;
+  const settled = new Promise<void>((resolve) => (read = resolve));
+  snaps.follow([{ observation: "a", settled }] as unknown as readonly Photographed[]);
+  expect([snaps.reading("a"), snaps.reading("b")]).toEqual([true, false]);
+  read();
+  await settled;
+  expect(snaps.reading("a")).toBe(false);
 });
 
 it("tells what was not kept on the screen of that batch alone", () => {
