@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bloomSet, kindName, kindTyped, lightOf, lightSet, typedFields } from "./kind-form";
+import { bloomSet, kindName, kindTyped, lightChoices, lightOf, lightSet, typedFields } from "./kind-form";
 
 function form(values: Record<string, string>): FormData {
   const data = new FormData();
@@ -29,7 +29,15 @@ describe("an own kind", () => {
 
   it("knows its own word for the light again", () => {
     for (const code of ["sun", "part-shade", "any"]) expect(lightOf({ sunHours: lightSet(code).sunHours! })).toBe(code);
-    expect(lightOf({ sunHours: [2, 8] })).toBe("");
+    expect(lightOf({})).toBe("");
+  });
+
+  it("can be of unknown light again, be it of a label's word or of its own hours", () => {
+    for (const sunHours of [[6, 12], [2, 8]] as const) {
+      const codes = lightChoices({ sunHours }).map(([code]) => code);
+      expect(codes).toContain(lightOf({ sunHours }));
+      expect(codes.filter((code) => lightSet(code).sunHours === null && code !== lightOf({ sunHours }))).toEqual([""]);
+    }
   });
 
   it("is cleared by an emptied field", () => expect(typedFields[1]!.read("", "metric")).toEqual({ heightCm: null }));

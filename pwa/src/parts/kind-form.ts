@@ -4,6 +4,7 @@ import { m } from "../paraglide/messages.js";
 import type { Patch } from "../state/contract";
 import type { KindFields } from "../words/records";
 import { monthName } from "./dates";
+import { lightWords } from "./expected-words";
 import { hardinessText, hardinessTyped, sizeText, sizeTyped } from "./label-values";
 import type { Units } from "./measure";
 import { plainName } from "./plant-name";
@@ -54,8 +55,14 @@ export const lightOptions = (): Options => [
 
 export const lightSet = (code: string): Patch<"kind"> => ({ sunHours: light[code] ?? null });
 
-/** The label's word for the light that a kind has; "" where none of them means just that. */
-export const lightOf = ({ sunHours }: KindFields): string => Object.keys(light).find((code) => String(light[code]) === String(sunHours)) ?? "";
+/** The label's word for the light that a kind has; its hours where none of them means just that; "" where it is not known. */
+export const lightOf = ({ sunHours }: KindFields): string => Object.keys(light).find((code) => String(light[code]) === String(sunHours)) ?? String(sunHours ?? "");
+
+/** What a kind's light can be changed to, and what it is. */
+export function lightChoices(kind: KindFields): Options {
+  const own: Options = kind.sunHours && !light[lightOf(kind)] ? [[lightOf(kind), m.kind_light_now({ light: lightWords(kind.sunHours) })]] : [];
+  return [["", m.kind_unknown()], ...own, ...lightOptions()];
+}
 
 export const habitOptions = (): Options => [
   ["perennial", m.habit_perennial()], ["shrub", m.habit_shrub()], ["climber", m.habit_climber()], ["bulb", m.habit_bulb()], ["grass", m.habit_grass()],
