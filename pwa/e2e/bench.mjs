@@ -96,7 +96,7 @@ async function oneStop(page, id, times) {
   const taller = page.getByRole("button", { name: "taller" }).first();
   times.height.push(await answerTo(page, ["click", "main .line button"], () => taller.click()));
   const nothing = page.getByRole("button", { name: "Nothing to note", exact: true });
-  times.nothing.push(await answerTo(page, ["click", "p.line[role=status]", true], () => nothing.click()));
+  times.nothing.push(await answerTo(page, ["click", "p.line:has(.text-button)", true], () => nothing.click()));
 }
 
 async function onePhoto(page, picture, times) {

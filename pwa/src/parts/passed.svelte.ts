@@ -22,6 +22,7 @@ export class Passed {
   /** Remembers what was just done about a planting, to be said on its own screen. */
   tell(words: string, act: Act, planting: string, back: string | null = null): void {
     this.#last = { words, act, planting, back };
+    this.#failed = "";
   }
 
   get failed(): string {
@@ -35,15 +36,24 @@ export class Passed {
       this.#last = { words: m.passed({ name }), act: await saving, planting: null, back: null };
       return true;
     } catch (error) {
+      this.#last = null;
       this.#failed = troubleWords(troubleOf(error));
       return false;
     }
   }
 
-  async undo(): Promise<void> {
+  /** Takes it back; false when that cannot be done, and then it can be tried again. */
+  async undo(): Promise<boolean> {
     const last = this.#last;
-    this.#last = null;
-    await last?.act.undo();
+    this.#failed = "";
+    try {
+      await last?.act.undo();
+      if (this.#last === last) this.#last = null;
+      return true;
+    } catch (error) {
+      this.#failed = troubleWords(troubleOf(error));
+      return false;
+    }
   }
 
   clear(): void {

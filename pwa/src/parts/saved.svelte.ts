@@ -12,6 +12,7 @@ import type { Voice } from "./voice.svelte";
 export class Saved {
   #acts: readonly Act[] = $state.raw([]);
   #failed = $state("");
+  #again: (() => void) | null = $state.raw(null);
   readonly #voice: Voice;
 
   constructor(voice: Voice) {
@@ -23,13 +24,18 @@ export class Saved {
     return this.#acts.at(-1)?.at ?? null;
   }
 
-  /** Why the last thing was not saved, or "". */
+  /** Why the last thing was not saved or taken back, or "". */
   get failed(): string {
     return this.#failed;
   }
 
-  /** Waits for a saving and keeps how to undo it. */
-  async keep(saving: Promise<Act>): Promise<Act | null> {
+  /** Tries what failed once more; null where a person does that by choosing again. */
+  get again(): (() => void) | null {
+    return this.#again;
+  }
+
+  /** Waits for a saving and keeps how to undo it; `again` is offered when it fails. */
+  async keep(saving: Promise<Act>, again: (() => void) | null = null): Promise<Act | null> {
     this.#failed = "";
     try {
       const act = await saving;
@@ -37,20 +43,28 @@ export class Saved {
       this.#voice.say(m.saved());
       return act;
     } catch (error) {
-      this.#failed = troubleWords(troubleOf(error));
+      this.#fail(error, again);
       return null;
     }
   }
 
-  /** Takes the last thing back; `all`: everything since the screen came, newest first. */
+  /** Takes the last thing back; `all`: everything since the screen came, newest first. What fails stays to be taken back. */
   async undo(all = false): Promise<void> {
     const back = [...(all ? this.#acts : this.#acts.slice(-1))].reverse();
-    this.#acts = all ? [] : this.#acts.slice(0, -1);
+    this.#failed = "";
     try {
-      for (const act of back) await act.undo();
+      for (const act of back) {
+        await act.undo();
+        this.#acts = this.#acts.filter((one) => one !== act);
+      }
       this.#voice.say(m.undone());
     } catch (error) {
-      this.#failed = troubleWords(troubleOf(error));
+      this.#fail(error, () => void this.undo(all));
     }
+  }
+
+  #fail(error: unknown, again: (() => void) | null): void {
+    this.#failed = troubleWords(troubleOf(error));
+    this.#again = again;
   }
 }

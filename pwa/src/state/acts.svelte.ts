@@ -73,6 +73,7 @@ export class Deed implements Act {
   readonly #pen: Pen;
   readonly #writings: Written[];
   #undone = $state(false);
+  #undoing: Promise<void> | null = null;
 
   constructor(ref: Ref, pen: Pen, written: Written) {
     this.ref = ref;
@@ -90,9 +91,17 @@ export class Deed implements Act {
     this.#writings.push(written);
   }
 
-  async undo(): Promise<void> {
-    if (this.#undone) return;
+  /** Twice at once is once; what could not be taken back stays, to be tried again. */
+  undo(): Promise<void> {
+    this.#undoing ??= this.#takeBack().finally(() => (this.#undoing = null));
+    return this.#undoing;
+  }
+
+  async #takeBack(): Promise<void> {
+    for (let last = this.#writings.at(-1); last; last = this.#writings.at(-1)) {
+      await this.#pen.takeBack(last);
+      this.#writings.splice(this.#writings.indexOf(last), 1); // by now it need not be the last
+    }
     this.#undone = true;
-    for (let written = this.#writings.pop(); written; written = this.#writings.pop()) await this.#pen.takeBack(written);
   }
 }

@@ -172,6 +172,16 @@ describe("logging", () => {
     expect(await waiting()).toBe(0);
   });
 
+  it("can be taken back once more where it could not be, whole and in its order", async () => {
+    const act = await book.photograph(picture("gps_nw.jpg"));
+    await act.settled;
+    const failing = vi.spyOn(store, "takeBack").mockRejectedValueOnce(new TroubleError("no-room"));
+    await expect(act.undo()).rejects.toThrow("no-room");
+    expect([act.undone, book.untied.length]).toEqual([false, 1]);
+    await act.undo();
+    expect([act.undone, book.untied.length, failing.mock.calls.length]).toEqual([true, 0, 3]);
+  });
+
   it("notes the garden's own date where it stands still", async () => {
     await book.write("garden/g", { name: "Inlet Steps", clock: "2015-07-10" });
     await book.log("cat", { stage: 61 });

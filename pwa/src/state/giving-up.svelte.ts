@@ -17,7 +17,7 @@ export class GivingUp implements Act {
 
   async undo(): Promise<void> {
     if (this.undone) return;
-    this.undone = true;
     await this.#takeUp();
+    this.undone = true;
   }
 }

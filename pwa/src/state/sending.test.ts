@@ -119,6 +119,9 @@ describe("what waits to be sent", () => {
     await soon(() => expect(sending.refused).toHaveLength(1));
     const act = await sending.discard(sending.refused[0]!.change);
     await soon(() => expect(sending.refused).toEqual([]));
+    vi.spyOn(store, "refuseAgain").mockRejectedValueOnce(new Error("no disk"));
+    await expect(act.undo()).rejects.toThrow("no disk");
+    expect(act.undone).toBe(false);
     await act.undo();
     await act.undo();
     await soon(() => expect(sending.refused.map(({ ref, why }) => [ref, why])).toEqual([["bed/b", "A helper may not."]]));
