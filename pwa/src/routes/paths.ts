@@ -1,5 +1,7 @@
 // The addresses of the screens. One place writes them and one reads them.
 
+import { decoded } from "../words/decoded";
+
 export const paths = {
   today: "/",
   round: "/round",
@@ -71,12 +73,4 @@ export function placeOf(address: URL): Place {
     if (match) return { screen, id: decoded(match[1] ?? ""), query: address.searchParams };
   }
   return { screen: "lost", id: "", query: address.searchParams };
-}
-
-function decoded(text: string): string {
-  try {
-    return decodeURIComponent(text);
-  } catch {
-    return text;
-  }
 }

@@ -36,6 +36,7 @@ function locks() {
 
 let fake: FakeServer;
 let garden: string;
+let link: EventTarget;
 let tabs: { store: Store; line: Line }[];
 
 beforeEach(() => {
@@ -43,7 +44,8 @@ beforeEach(() => {
   garden = newId(now());
   [tabs, Stream.open] = [[], []];
   vi.stubGlobal("EventSource", Stream);
-  vi.stubGlobal("navigator", { locks: locks() });
+  link = new EventTarget();
+  vi.stubGlobal("navigator", { locks: locks(), connection: link });
   vi.stubGlobal("document", Object.assign(new EventTarget(), { visibilityState: "visible" }));
   const page = new EventTarget();
   vi.stubGlobal("addEventListener", page.addEventListener.bind(page));
@@ -64,6 +66,16 @@ function tab(): Store {
   tabs.push({ store, line });
   line.start();
   return store;
+}
+
+/** A picture that waits with its entry. */
+async function photographed(store: Store): Promise<void> {
+  const sha = "a".repeat(64) as Sha256;
+  const photo: HeldPhoto = {
+    sha, ref: "observation/a", type: "image/jpeg", size: 2, made: "2026-06-02T09:15:00+00:00", previews: [320], sentPreviews: [], sent: 0, done: 0,
+  };
+  const bytes = [{ key: bytesKey(sha, 320), type: "image/jpeg", bytes: new Uint8Array([1, 2]).buffer }];
+  await store.write([{ ref: "observation/a", set: { photos: [sha] } }], [{ photo, bytes }]);
 }
 
 const soon = (check: () => unknown) => vi.waitFor(check, { timeout: 3000, interval: 5 });
@@ -128,17 +140,38 @@ describe("the line", () => {
     await atServer("planting/a");
   });
 
+  it("says that it sends until a try that was asked for is over, whatever went wrong before", async () => {
+    fake.interfere = () => "before";
+    const store = tab();
+    await photographed(store);
+    const told: string[] = [];
+    store.listen(({ line }) => line && told.push(line.state));
+    await soon(() => expect(told.at(-1)).toBe("waiting"));
+    fake.interfere = () => null;
+    told.length = 0;
+    await store.retry();
+    await soon(() => expect(fake.previews.size).toBe(1));
+    await soon(() => expect(told.at(-1)).toBe("resting"));
+    const over = told.findIndex((state) => state !== "sending");
+    expect(told.slice(over)).toEqual(told.slice(over).map(() => "resting"));
+  });
+
+  it("tries at once when the phone goes over to another link", async () => {
+    fake.interfere = () => "before";
+    const store = tab();
+    await store.write([{ ref: "planting/a", set: { count: 1 } }]);
+    await soon(() => expect(syncs()).toBeGreaterThan(0));
+    fake.interfere = () => null;
+    link.dispatchEvent(new Event("change"));
+    await atServer("planting/a");
+  });
+
   it("lets no picture go while what is written cannot", async () => {
     fake.interfere = (request) => (request.url.endsWith("/sync") ? "before" : null);
     const store = tab();
     const told: string[] = [];
     store.listen(({ line }) => line && told.push(line.state));
-    const sha = "a".repeat(64) as Sha256;
-    const photo: HeldPhoto = {
-      sha, ref: "observation/a", type: "image/jpeg", size: 2, made: "2026-06-02T09:15:00+00:00", previews: [320], sentPreviews: [], sent: 0, done: 0,
-    };
-    const bytes = [{ key: bytesKey(sha, 320), type: "image/jpeg", bytes: new Uint8Array([1, 2]).buffer }];
-    await store.write([{ ref: "observation/a", set: { photos: [sha] } }], [{ photo, bytes }]);
+    await photographed(store);
     await soon(() => expect(told.filter((state) => state === "waiting").length).toBeGreaterThan(2));
     expect(fake.requests.filter((request) => request.includes("/media/"))).toEqual([]);
     fake.interfere = () => null;

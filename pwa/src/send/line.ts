@@ -6,7 +6,7 @@
  */
 import { instantHere } from "../words/days";
 import type { Store } from "../store/store";
-import { presentLink, unmetered } from "./link";
+import { onLinkChange, presentLink, unmetered } from "./link";
 import { Live } from "./live";
 import { Loop, type LoopStatus } from "./loop";
 import { Notes } from "./notes";
@@ -23,6 +23,8 @@ export class Line {
   readonly #live: Live;
   readonly #ending = new AbortController();
   #status = { notes: rest, pictures: rest };
+  /** Tries under way that someone asked for. */
+  #tries = 0;
 
   constructor(store: Store, server: Server, now: () => number, random: () => number = Math.random) {
     this.#store = store;
@@ -47,8 +49,15 @@ export class Line {
 
   /** Tries both at once; resolves when the tries are over. */
   async wake(): Promise<void> {
-    await this.#notes.wake();
-    await this.#pictures.wake();
+    this.#tries++;
+    this.#tellLine();
+    try {
+      await this.#notes.wake();
+      await this.#pictures.wake();
+    } finally {
+      this.#tries--;
+      this.#tellLine();
+    }
   }
 
   end(): void {
@@ -61,6 +70,7 @@ export class Line {
   async #hold(): Promise<void> {
     const { signal } = this.#ending;
     signal.addEventListener("abort", this.#store.listen((news) => news.wake && void this.wake()));
+    signal.addEventListener("abort", onLinkChange(() => this.#reach()));
     addEventListener("online", () => this.#reach(), { signal });
     document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.#reach(), { signal });
     this.#reach();
@@ -81,15 +91,21 @@ export class Line {
   }
 
   async #moved(cursor: string | null): Promise<void> {
-    if (cursor === null || cursor !== (await this.#store.meta("cursor"))) await this.#notes.wake();
+    const known = cursor === null ? undefined : await this.#store.meta("cursor").catch(() => undefined); // asked of the server where the phone cannot say
+    if (cursor === null || cursor !== known) await this.#notes.wake();
   }
 
   #tell(which: "notes" | "pictures", status: LoopStatus): void {
     this.#status = { ...this.#status, [which]: status };
+    this.#tellLine();
+  }
+
+  /** What is tried now is told before what went wrong the last time. */
+  #tellLine(): void {
     const { notes, pictures } = this.#status;
-    const telling = [notes, pictures].find((s) => s.trouble) ?? [notes, pictures].find((s) => s.state === "working") ?? rest;
-    const state = telling.state === "working" ? "sending" : telling.state;
+    if (this.#tries > 0 || [notes, pictures].some(({ state }) => state === "working")) return this.#store.tellLine({ state: "sending", trouble: null, nextTry: null });
+    const telling = [notes, pictures].find(({ trouble }) => trouble) ?? rest;
     const nextTry = telling.nextTryMs === null ? null : instantHere(telling.nextTryMs);
-    this.#store.tellLine({ state, trouble: telling.trouble, nextTry });
+    this.#store.tellLine({ state: telling.state === "working" ? "sending" : telling.state, trouble: telling.trouble, nextTry });
   }
 }

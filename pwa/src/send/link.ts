@@ -15,3 +15,10 @@ export function unmetered(connection: NetworkInformation | undefined): boolean {
 export function presentLink(): NetworkInformation | undefined {
   return (globalThis.navigator as { connection?: NetworkInformation } | undefined)?.connection;
 }
+
+/** Hears when the phone goes over to another link, where the browser tells of it. Gives back what ends it. */
+export function onLinkChange(listener: () => void): () => void {
+  const link = presentLink() as Partial<EventTarget> | undefined;
+  link?.addEventListener?.("change", listener);
+  return () => link?.removeEventListener?.("change", listener);
+}

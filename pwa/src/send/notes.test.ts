@@ -142,6 +142,26 @@ describe("notes", () => {
   });
 });
 
+describe("a refusal with 409", () => {
+  const conflict = (said: object) => () => json(said, 409);
+
+  it.each([
+    ["is none of Haulm's", { message: "conflict" }],
+    ["comes again and again", { code: "other_epoch", why: "restored", fork: 0 }],
+  ])("leaves what is held alone when it %s", async (_, said) => {
+    fake.put("bed/theirs", { order: 7 });
+    await notes.run();
+    fake.interfere = conflict(said);
+    await expect(notes.run()).rejects.toMatchObject({ trouble: { code: "not-haulm" } });
+    await expect(notes.run()).rejects.toMatchObject({ trouble: { code: "not-haulm" } });
+    expect((await store.shown(["bed/theirs"]))[0]?.fields).toEqual({ order: 7 });
+    expect(fake.requests.filter((request) => request.endsWith("/sync")).length).toBeLessThan(8);
+    fake.interfere = () => null;
+    await notes.run();
+    expect(await store.waiting()).toEqual([]);
+  });
+});
+
 describe("agreement", () => {
   it("is mended where phone and server differ, and only there", async () => {
     for (let i = 0; i < 20; i++) fake.put(`bed/${i}`, { order: i });

@@ -19,6 +19,8 @@ export class Notes {
   #limit = mostChanges;
   /** The digest was added up from the records once since the page was opened. */
   #counted = false;
+  /** This run began the feed again. */
+  #begun = false;
 
   constructor(store: Store, server: Server) {
     this.#store = store;
@@ -27,6 +29,7 @@ export class Notes {
 
   /** One run: everything that waits goes, everything new comes. Rejects with a TroubleError. */
   async run(): Promise<void> {
+    this.#begun = false;
     let answer: Answer | null;
     do answer = await this.#exchange();
     while (!answer || answer.more || (await this.#store.waiting()).length > 0);
@@ -51,10 +54,18 @@ export class Notes {
     }
   }
 
+  /** A server is restored once, and not again while it is asked. */
+  async #beginAgain(said: unknown): Promise<void> {
+    const fork = forkIn(said);
+    if (fork === null || this.#begun) throw new TroubleError("not-haulm");
+    this.#begun = true;
+    await this.#store.beginAgain(fork);
+  }
+
   /** Throws on what only time or a person mends. */
   async #cope(thrown: unknown, batch: readonly HeldChange[]): Promise<void> {
     if (!(thrown instanceof TroubleError)) throw thrown;
-    if (thrown.status === 409) return this.#store.beginAgain(forkIn(thrown.said));
+    if (thrown.status === 409) return this.#beginAgain(thrown.said);
     if (!perhapsOneChange.has(thrown.trouble.code) || batch.length === 0) throw thrown;
     if (batch.length === 1) await this.#store.refuse(batch[0]!, thrown.trouble.code, thrown.trouble.detail ?? "");
     else this.#limit = Math.ceil(batch.length / 2);
@@ -68,8 +79,9 @@ function complete(answer: Answer, batch: readonly HeldChange[]): Answer {
   return answer;
 }
 
-/** The last sequence that a restored server shares with the feed that this phone had read; 0 when it does not say. */
-function forkIn(said: unknown): number {
-  const { fork } = (said ?? {}) as { fork?: unknown };
+/** The last sequence that a restored server shares with the feed that this phone had read, 0 when it does not say; null where it was not Haulm that spoke. */
+function forkIn(said: unknown): number | null {
+  const { code, fork } = (said ?? {}) as { code?: unknown; fork?: unknown };
+  if (code !== "other_epoch") return null;
   return typeof fork === "number" ? fork : 0;
 }

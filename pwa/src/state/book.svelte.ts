@@ -60,6 +60,7 @@ export class GardenBook implements Book {
   constructor(tools: BookTools) {
     this.#tools = tools;
     this.#nowMs = tools.now();
+    globalThis.document?.addEventListener?.("visibilitychange", () => document.visibilityState === "visible" && void this.retry());
     globalThis.addEventListener?.("online", () => {
       if (!this.#open) return;
       void this.#loadCatalogue();
@@ -76,11 +77,11 @@ export class GardenBook implements Book {
     const heard = new Set<Ref>(); // while loading: what was read may be older
     const deaf = store.listen((news) => {
       if (news.photos) this.#photosSeq += 1;
-      if (news.refs && this.#complete) void pen.hear(news.refs);
+      if (news.refs && this.#complete) void pen.hear(news.refs).catch((thrown) => this.#fail(store, thrown));
       else for (const ref of news.refs ?? []) heard.add(ref);
     });
     const recent = this.#loadFirst(store);
-    const loaded = recent.then(() => this.#loadRest(store)).then(() => pen.show([...heard]));
+    const loaded = recent.then(() => this.#loadRest(store, () => pen.show([...heard])));
     const fixedDay = () => this.#views.garden?.clock ?? null;
     const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, suffix: () => this.#suffix, recent, loaded };
     const entries = new Entries(tools);
@@ -103,6 +104,14 @@ export class GardenBook implements Book {
     this.#finder.prepare();
   }
 
+  /** Reads the garden anew, where the store did not give it before. */
+  async retry(): Promise<void> {
+    if (!this.#open || !this.#trouble) return;
+    const { store, server } = this.#open;
+    this.leave();
+    await this.enter(store, server);
+  }
+
   leave(): void {
     this.#open?.leave();
     this.#open = null;
@@ -110,7 +119,7 @@ export class GardenBook implements Book {
     this.#finder.clear();
     this.#findKinds();
     this.#ready = this.#complete = false;
-    this.#round = null;
+    this.#round = this.#trouble = null;
   }
 
   get ready(): boolean { return this.#ready; }
@@ -241,26 +250,37 @@ export class GardenBook implements Book {
   async #loadFirst(store: Store): Promise<void> {
     try {
       const [first, round, suffix] = await Promise.all([store.shownOf(firstKinds), store.meta("round"), store.suffix(), this.#loadCatalogue()]);
+      if (this.#open?.store !== store) return;
       this.#suffix = suffix;
       this.shelf.put(first.map(({ ref }) => ref), first);
       this.#round = round ?? null;
       this.#ready = true;
       const nowMs = this.#tools.now();
       const recent = await store.shownMadeFrom("observation", nowMs - 2 * visitMs, nowMs);
-      this.shelf.put(recent.map(({ ref }) => ref), recent);
+      if (this.#open?.store === store) this.shelf.put(recent.map(({ ref }) => ref), recent);
     } catch (thrown) {
-      this.#trouble = troubleOf(thrown);
+      this.#fail(store, thrown);
     }
   }
 
-  async #loadRest(store: Store): Promise<void> {
-    if (!this.#ready) return;
+  /** Years of entries, and then what changed while they were read. */
+  async #loadRest(store: Store, showChanged: () => Promise<void>): Promise<void> {
+    if (!this.#ready || this.#trouble) return;
     try {
-      for await (const later of store.shownPiecewise(laterKinds, piece)) this.shelf.put(later.map(({ ref }) => ref), later);
+      for await (const later of store.shownPiecewise(laterKinds, piece)) {
+        if (this.#open?.store !== store) return;
+        this.shelf.put(later.map(({ ref }) => ref), later);
+      }
       this.#complete = true;
+      await showChanged();
     } catch (thrown) {
-      this.#trouble = troubleOf(thrown);
+      this.#fail(store, thrown);
     }
+  }
+
+  /** The store of the garden that is open did not give what is in it. */
+  #fail(store: Store, thrown: unknown): void {
+    if (this.#open?.store === store) this.#trouble = troubleOf(thrown);
   }
 
   /** Without it plantings go by their kind's short name; it is tried again when the network comes back. */
@@ -269,9 +289,8 @@ export class GardenBook implements Book {
     try {
       this.#views.catalogue = await loadCatalogue(this.#tools.fetch);
       this.#findKinds();
-      this.#trouble = null;
-    } catch (thrown) {
-      this.#trouble = troubleOf(thrown);
+    } catch {
+      // tried again when the network comes back
     }
   }
 

@@ -196,6 +196,43 @@ describe("logging", () => {
   });
 });
 
+describe("a store that does not give the garden", () => {
+  it("is told, also when the catalogue comes after it, and the garden is read again when asked", async () => {
+    await plant("cat", "nepeta-racemosa");
+    await book.log("cat", { stage: 61 });
+    const broken = vi.spyOn(Store.prototype, "shownOf").mockRejectedValue(new Error("locked"));
+    await again();
+    expect([book.trouble?.code, book.ready, book.complete]).toEqual(["store-failed", false, false]);
+    broken.mockRestore();
+    await book.retry();
+    expect([book.trouble, book.complete, book.observations("cat").length]).toEqual([null, true, 1]);
+  });
+
+  it("is told in the middle of years of entries, and what was there stays", async () => {
+    await plant("cat", "nepeta-racemosa");
+    const broken = vi.spyOn(Store.prototype, "shownPiecewise").mockImplementation(async function* () { throw new Error("locked"); });
+    await again();
+    expect([book.trouble?.code, book.ready, book.complete, book.planting("cat")?.kind]).toEqual(["store-failed", true, false, "nepeta-racemosa"]);
+    broken.mockRestore();
+    await book.retry();
+    expect([book.trouble, book.complete]).toEqual([null, true]);
+  });
+
+  it("puts nothing of a garden that was left on the next one's shelf", async () => {
+    await plant("cat", "nepeta-racemosa");
+    const [old, oldStore] = [book, store];
+    old.leave();
+    const entering = old.enter(oldStore, new Server("g", fake.fetch, () => nowMs));
+    old.leave();
+    const other = new Store(newId(nowMs + 1), () => nowMs);
+    await old.enter(other, new Server("g", fake.fetch, () => nowMs));
+    await entering;
+    expect(old.planting("cat")).toBeNull();
+    old.leave();
+    await other.destroy();
+  });
+});
+
 describe("the round", () => {
   it("lists living plantings bed by bed, from west to east", async () => {
     await book.write("bed/wall", { name: "Top wall", order: 2 });

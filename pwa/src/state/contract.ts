@@ -45,7 +45,6 @@ export interface Session {
   /** Calls this phone something else; needs the network. Rejects with a TroubleError. */
   nameDevice(name: string): Promise<void>;
   /** Opens the demo garden; only a server started with --demo, on the same machine, offers it. */
-  openDemo(): Promise<void>;
   /** Signs this device out and forgets the garden on it. `unsent` things are lost: ask first when there are any. */
   logout(): Promise<void>;
 
@@ -81,6 +80,8 @@ export interface Book {
   /** True when all entries are in memory too. */
   readonly complete: boolean;
   readonly trouble: Trouble | null;
+  /** Reads the garden anew, where the phone's store did not give it. Rejects never, see `trouble`. */
+  retry(): Promise<void>;
   readonly garden: Garden | null;
   /** The date in the garden. */
   readonly today: ISODay;

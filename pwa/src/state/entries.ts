@@ -122,10 +122,8 @@ export class Entries {
     return visit ? { ref: visit.ref, set: fields } : { ref: this.newRef("observation"), set: { planting, seen, ...fields } };
   }
 
-  /** A visit that is open already and to which nothing is added has nothing to write; the server would refuse it. */
   async #keep(looks: readonly Draft[]): Promise<Act> {
-    const saying = looks.filter(({ set }) => Object.keys(set).length > 0);
-    return new Deed(looks[0]!.ref, this.#tools.pen, await this.#tools.pen.write(saying));
+    return new Deed(looks[0]!.ref, this.#tools.pen, await this.#tools.pen.write(looks));
   }
 
   async #deed(ref: Ref, set: Readonly<Record<string, unknown>>): Promise<Act> {

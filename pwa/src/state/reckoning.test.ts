@@ -57,7 +57,7 @@ const until = (expected: unknown) => vi.waitFor(() => expect(held()).toEqual(exp
 
 describe("the reckoning", () => {
   it("loads what the store holds, then answers", async () => {
-    await store.write([{ ref: "planting/a", set: {} }, { ref: "planting/b", set: {} }]);
+    await store.write([{ ref: "planting/a", set: { count: 1 } }, { ref: "planting/b", set: { count: 1 } }]);
     reckoning.enter(store);
     await until(["planting/a", "planting/b"]);
     await vi.waitFor(() => expect(reckoning.busy).toBe(false));
@@ -67,7 +67,7 @@ describe("the reckoning", () => {
   it("follows what is written, and what is taken back", async () => {
     reckoning.enter(store);
     await until([]);
-    const written = await store.write([{ ref: "planting/a", set: {} }]);
+    const written = await store.write([{ ref: "planting/a", set: { count: 1 } }]);
     await until(["planting/a"]);
     await store.takeBack(written);
     await until([]);
@@ -78,7 +78,7 @@ describe("the reckoning", () => {
     reckoning.enter(store);
     await until([]);
     const before = ports[0]!.asked.filter((verb) => verb === "assess").length;
-    for (let i = 0; i < 10; i++) await store.write([{ ref: `observation/${i}`, set: {} }]);
+    for (let i = 0; i < 10; i++) await store.write([{ ref: `observation/${i}`, set: { count: 1 } }]);
     await vi.waitFor(() => expect((held() as string[]).length).toBe(10), { timeout: 4000 });
     expect(ports[0]!.asked.filter((verb) => verb === "assess").length - before).toBe(1);
   });
@@ -86,7 +86,7 @@ describe("the reckoning", () => {
   it("shows the last time's answer at once, to the app that got it alone", async () => {
     const almanac = new Almanac(() => ports[ports.push(new Port()) - 1]!);
     const later = (app: string) => new HaulmReckoning({ almanac, today: () => "2026-06-03", app, proved: () => undefined });
-    await store.write([{ ref: "planting/a", set: {} }]);
+    await store.write([{ ref: "planting/a", set: { count: 1 } }]);
     reckoning.enter(store);
     await until(["planting/a"]);
     await vi.waitFor(async () => expect((await store.meta("assessed"))?.worth).toBeDefined(), { timeout: 4000 });
@@ -97,12 +97,12 @@ describe("the reckoning", () => {
   });
 
   it("tells what each look is worth after the assessment, by planting", async () => {
-    await store.write([{ ref: "planting/a", set: {} }]);
+    await store.write([{ ref: "planting/a", set: { count: 1 } }]);
     expect(reckoning.worth).toBeNull();
     reckoning.enter(store);
     await vi.waitFor(() => expect(reckoning.worth?.get("a")?.gain).toBe(0.5));
     expect(ports[0]!.asked.slice(-2)).toEqual(["assess", "worth"]);
-    await store.write([{ ref: "planting/b", set: {} }]);
+    await store.write([{ ref: "planting/b", set: { count: 1 } }]);
     await vi.waitFor(() => expect([...reckoning.worth!.keys()].sort()).toEqual(["a", "b"]), { timeout: 4000 });
     reckoning.leave();
     expect(reckoning.worth).toBeNull();
@@ -110,21 +110,21 @@ describe("the reckoning", () => {
 
   it("keeps the assessment where the worth of looks cannot be told", async () => {
     unweighable = true;
-    await store.write([{ ref: "planting/a", set: {} }]);
+    await store.write([{ ref: "planting/a", set: { count: 1 } }]);
     reckoning.enter(store);
     await vi.waitFor(() => expect(ports[0]?.asked.at(-1)).toBe("worth"));
     await until(["planting/a"]);
     await vi.waitFor(() => expect(reckoning.busy).toBe(false));
     expect([reckoning.worth, reckoning.trouble]).toEqual([null, null]);
     unweighable = false;
-    await store.write([{ ref: "planting/b", set: {} }]);
+    await store.write([{ ref: "planting/b", set: { count: 1 } }]);
     await vi.waitFor(() => expect(reckoning.worth?.size).toBe(2), { timeout: 4000 });
   });
 
   it("says nothing of a garden that was not fetched whole yet", async () => {
     const fresh = new Store(newId(now()), now);
     reckoning.enter(fresh);
-    await fresh.write([{ ref: "planting/a", set: {} }]);
+    await fresh.write([{ ref: "planting/a", set: { count: 1 } }]);
     await new Promise((resolve) => setTimeout(resolve, 700));
     expect([reckoning.assessment, reckoning.trouble, ports.length]).toEqual([null, null, 0]);
     await fresh.agree();
@@ -133,12 +133,12 @@ describe("the reckoning", () => {
   });
 
   it("keeps the last answer when the worker is lost, says so, and loads all again", async () => {
-    await store.write([{ ref: "planting/a", set: {} }]);
+    await store.write([{ ref: "planting/a", set: { count: 1 } }]);
     reckoning.enter(store);
     await until(["planting/a"]);
     ports[0]!.onerror?.({ message: "out of memory" } as ErrorEvent);
     ports[0]!.say = () => undefined;
-    await store.write([{ ref: "planting/b", set: {} }]);
+    await store.write([{ ref: "planting/b", set: { count: 1 } }]);
     await until(["planting/a", "planting/b"]);
     expect([ports.length, reckoning.trouble]).toEqual([2, null]);
   });

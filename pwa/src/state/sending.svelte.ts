@@ -1,4 +1,4 @@
-import { unmetered, presentLink } from "../send/link";
+import { onLinkChange, presentLink, unmetered } from "../send/link";
 import type { Whose } from "../send/saved-files";
 import type { Server } from "../send/server";
 import { bytesKey, isSound, type HeldChange, type HeldPhoto, type HeldRefusal, type Width } from "../store/held";
@@ -7,7 +7,7 @@ import type { Store } from "../store/store";
 import type { Cursor, ISOInstant } from "../words/ids";
 import type { Ref } from "../words/records";
 import type { Trouble, TroubleCode } from "../words/trouble";
-import { TroubleError } from "../words/trouble";
+import { TroubleError, troubleOf } from "../words/trouble";
 import { roomOf } from "./room";
 import { instantHere } from "../words/days";
 import { GivingUp } from "./giving-up.svelte";
@@ -56,12 +56,16 @@ export class HaulmSending implements Sending {
   #told = $state.raw<LineNews>(restingLine);
   #online = $state(globalThis.navigator?.onLine ?? true);
   #known = $state(false);
+  /** Why what waits could not be read. */
+  #unread = $state.raw<Trouble | null>(null);
+  #linkChanges = $state(0);
   #reading = false;
   #readAgain = false;
 
   constructor() {
     globalThis.addEventListener?.("online", () => (this.#online = true));
     globalThis.addEventListener?.("offline", () => (this.#online = false));
+    onLinkChange(() => (this.#linkChanges += 1));
   }
 
   async enter(store: Store, here: Here | null = null): Promise<void> {
@@ -80,12 +84,13 @@ export class HaulmSending implements Sending {
     this.#waiting = nothing;
     this.#told = restingLine;
     this.#known = false;
+    this.#unread = null;
   }
 
   get known(): boolean { return this.#known; }
   get notes(): number { return this.#notes; }
   get photos(): number { return this.#waiting.photos.length; }
-  get trouble(): Trouble | null { return this.#told.trouble; }
+  get trouble(): Trouble | null { return this.#told.trouble ?? this.#unread; }
   get nextTry(): ISOInstant | null { return this.#told.nextTry; }
   get lastAgreed(): ISOInstant | null { return this.#waiting.agreed; }
   get cursor(): Cursor { return this.#waiting.cursor; }
@@ -162,7 +167,7 @@ export class HaulmSending implements Sending {
   }
 
   get #originalsHeld(): boolean {
-    return !this.#waiting.anyLink && !unmetered(presentLink());
+    return this.#linkChanges >= 0 && !this.#waiting.anyLink && !unmetered(presentLink()); // asked anew when it changes
   }
 
   #lineState(): LineState {
@@ -184,10 +189,24 @@ export class HaulmSending implements Sending {
     this.#reading = true;
     while (this.#readAgain && this.#store) {
       this.#readAgain = false;
-      this.#waiting = await readWaiting(this.#store).catch(() => this.#waiting);
-      this.#known = true;
+      await this.#readFrom(this.#store);
     }
     this.#reading = false;
+  }
+
+  /** Where it cannot be read, nothing is said of what waits: it is not known to be sent. */
+  async #readFrom(store: Store): Promise<void> {
+    try {
+      const waiting = await readWaiting(store);
+      if (store !== this.#store) return;
+      this.#waiting = waiting;
+      this.#known = true;
+      this.#unread = null;
+    } catch (thrown) {
+      if (store !== this.#store) return;
+      this.#known = false;
+      this.#unread = troubleOf(thrown);
+    }
   }
 }
 

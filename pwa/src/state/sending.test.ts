@@ -43,6 +43,43 @@ describe("what waits to be sent", () => {
     expect(unread.known).toBe(false);
   });
 
+  it("is not known where the store does not give it, which is told, until it does", async () => {
+    const waiting = vi.spyOn(Store.prototype, "waiting").mockRejectedValue(new Error("locked"));
+    const unread = new HaulmSending();
+    await unread.enter(store);
+    expect([unread.known, unread.trouble?.code, unread.notes]).toEqual([false, "store-failed", 0]);
+    waiting.mockRestore();
+    await store.write([{ ref: "bed/a", set: { order: 1 } }]);
+    await soon(() => expect([unread.known, unread.trouble, unread.notes]).toEqual([true, null, 1]));
+    unread.leave();
+  });
+
+  it("of one garden is not told of the next", async () => {
+    await photograph("a");
+    const other = new Store(newId(now()), now);
+    const moving = new HaulmSending();
+    const first = moving.enter(store);
+    moving.leave();
+    await moving.enter(other);
+    await first;
+    await soon(() => expect([moving.known, moving.photos]).toEqual([true, 0]));
+    moving.leave();
+    await other.destroy();
+  });
+
+  it("follows the link as it changes", async () => {
+    const link = Object.assign(new EventTarget(), { type: "cellular" });
+    vi.stubGlobal("navigator", { connection: link, onLine: true });
+    const roaming = new HaulmSending();
+    await roaming.enter(store);
+    await photograph("a", { sentPreviews: [320] });
+    await soon(() => expect(roaming.items.at(-1)?.held).toBe(true));
+    link.type = "wifi";
+    link.dispatchEvent(new Event("change"));
+    expect(roaming.items.at(-1)?.held).toBe(false);
+    roaming.leave();
+  });
+
   it("is counted as it is written", async () => {
     expect([sending.notes, sending.photos, sending.line]).toEqual([0, 0, "resting"]);
     await photograph("a");

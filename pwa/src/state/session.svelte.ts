@@ -1,6 +1,7 @@
 import { ask, askJson, type Fetch } from "../send/http";
 import type { HeldMembership } from "../store/database";
 import type { DeviceStore } from "../store/device";
+import { decoded } from "../words/decoded";
 import { TroubleError, troubleOf, type Trouble } from "../words/trouble";
 import type { Household, Role, Session } from "./contract";
 import { HttpHousehold } from "./household";
@@ -75,10 +76,6 @@ export class HaulmSession implements Session {
     const json = { code, device: deviceName, name: memberName };
     const joined = joinedIn(await askJson(this.#tools.fetch, "/api/v1/join", { method: "POST", json }));
     await this.#change({ ...joined, deviceName, demo: false });
-  }
-
-  async openDemo(): Promise<void> {
-    await this.#change(await this.#demo());
   }
 
   async logout(): Promise<void> {
@@ -192,7 +189,7 @@ function unlessRefused(thrown: unknown): null {
 }
 
 function inviteIn(location: Location | undefined): string | null {
-  return location?.pathname === "/join" && location.hash.length > 1 ? decodeURIComponent(location.hash.slice(1)) : null;
+  return location?.pathname === "/join" && location.hash.length > 1 ? decoded(location.hash.slice(1)) : null;
 }
 
 function isInstalled(): boolean {

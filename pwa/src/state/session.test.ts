@@ -80,6 +80,12 @@ describe("a session", () => {
     expect([phone.state, phone.trouble, entered]).toEqual(["outside", null, []]);
   });
 
+  it.each(["#%E0", "#a%2Fb", "#plain"])("reads the code of an invitation as far as it can be read: %s", (hash) => {
+    vi.stubGlobal("location", { pathname: "/join", hash });
+    expect(session(null).inviteCode).toBe({ "#%E0": "%E0", "#a%2Fb": "a/b", "#plain": "plain" }[hash]);
+    vi.stubGlobal("location", undefined);
+  });
+
   it("starts outside and says why when nothing answers", async () => {
     const phone = session(null);
     await phone.start();

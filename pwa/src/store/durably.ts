@@ -1,5 +1,5 @@
 import Dexie from "dexie";
-import { TroubleError } from "../words/trouble";
+import { isFull, TroubleError } from "../words/trouble";
 
 /** A database that is opened anew when the browser drops it, until it is closed on purpose. */
 export class KeptDatabase extends Dexie {
@@ -70,16 +70,8 @@ function troubleIn(error: unknown): TroubleError | null {
   return [error, inner].find((one) => one instanceof TroubleError) ?? null;
 }
 
-type Named = { name?: string; inner?: { name?: string } } | null;
-
-/** Whether the browser gives the app no more room; Dexie tells it of the write, or of the transaction that failed with it. */
-export function isFull(error: unknown): boolean {
-  const named = error as Named;
-  return [named?.name, named?.inner?.name].includes("QuotaExceededError");
-}
-
 function connectionLost(error: unknown): boolean {
-  const named = error as Named;
+  const named = error as { name?: string; inner?: { name?: string } } | null;
   return lostNames.has(named?.name ?? "") || lostNames.has(named?.inner?.name ?? "");
 }
 

@@ -11,27 +11,30 @@ const versions: readonly Version[] = [...widths, "original"];
 
 /**
  * Inside a transaction: keeps pictures. One that is here already goes on as it
- * was, however far it has travelled, and notes that another entry speaks of it.
+ * was, however far it has travelled; one that was given up, or that failed, begins
+ * anew. Either notes all entries that speak of it.
  */
 export async function keepPictures(db: GardenDatabase, pictures: readonly Picture[]): Promise<void> {
   for (const { photo, bytes, unsettled } of pictures) {
     if (unsettled) await db.unsettled.put(unsettled);
-    const held = await whole(db, photo.sha);
-    await db.photos.put(held ? spokenOfBy(held, photo.ref) : photo);
-    if (!held) await putBytes(db, bytes);
+    const held = await db.photos.get(photo.sha);
+    const goesOn = held !== undefined && (await isWhole(db, held));
+    const refs = held ? [held.ref, ...(held.also ?? []), photo.ref] : [photo.ref];
+    await db.photos.put(spokenOfBy(goesOn ? held : photo, refs));
+    if (!goesOn) await putBytes(db, bytes);
   }
 }
 
-/** A picture that is here, or with the server, whole. */
-async function whole(db: GardenDatabase, sha: Sha256): Promise<HeldPhoto | null> {
-  const held = await db.photos.get(sha);
-  return held && (held.done || (await db.kept.get(bytesKey(sha, "original")))) ? held : null;
+/** Whether a picture is with the server, or on its way there with all its bytes here. */
+async function isWhole(db: GardenDatabase, { sha, done, givenUp, failed }: HeldPhoto): Promise<boolean> {
+  if (givenUp || failed) return false;
+  return done === 1 || (await db.kept.get(bytesKey(sha, "original"))) !== undefined;
 }
 
-function spokenOfBy(photo: HeldPhoto, ref: Ref): HeldPhoto {
-  const refs = new Set([...(photo.also ?? []), ref]);
-  refs.delete(photo.ref);
-  return refs.size > 0 ? { ...photo, also: [...refs] } : photo;
+function spokenOfBy(photo: HeldPhoto, refs: readonly Ref[]): HeldPhoto {
+  const also = new Set(refs);
+  also.delete(photo.ref);
+  return also.size > 0 ? { ...photo, also: [...also] } : photo;
 }
 
 /** Inside a transaction, after their entry was taken back: lets pictures go that no other entry speaks of. */

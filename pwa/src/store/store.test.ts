@@ -178,6 +178,27 @@ describe("undo", () => {
     expect(await fieldsOf()).toEqual({ count: 1, label: "later" });
   });
 
+  it("writes nothing where all of it was written on since, and nothing for a draft that says nothing", async () => {
+    await store.settle(answer({ records: [fromFeed(4, { label: "old" })], cursor: "a.4" }));
+    const written = await store.write([{ ref: rose, set: { label: "mine" } }]);
+    await store.write([{ ref: rose, set: { label: "later" } }, { ref: iris, set: {} }]);
+    await store.take(500, 1e6);
+    await store.takeBack(written);
+    expect([await fieldsOf(), (await store.waiting()).map((change) => change.set)]).toEqual([{ label: "later" }, [{ label: "mine" }, { label: "later" }]]);
+  });
+
+  it("begins a picture anew that was given up or failed, and keeps who speaks of it", async () => {
+    for (const [sha, end] of [["a", () => store.giveUp("a", true)], ["b", () => store.progress("b", { failed: { code: "too-large" } })]] as const) {
+      await store.write([{ ref: rose, set: { photos: [sha] } }], [picture(sha)]);
+      await end();
+      await store.letGo(1e9);
+      await store.write([{ ref: iris, set: { photos: [sha] } }], [picture(sha, iris)]);
+      const begun = (await store.unsentPhotos()).find((photo) => photo.sha === sha);
+      expect([begun?.givenUp, begun?.failed, begun?.ref, begun?.also]).toEqual([undefined, undefined, iris, [rose]]);
+      expect((await store.bytesOf(sha, "original"))?.bytes.byteLength).toBe(3);
+    }
+  });
+
   it("brings back a record that was taken away", async () => {
     await store.settle(answer({ records: [fromFeed(4, { count: 1 })], cursor: "a.4" }));
     const written = await store.write([{ ref: rose, set: {}, gone: true }]);

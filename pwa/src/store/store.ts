@@ -16,7 +16,7 @@ import type { Shown } from "./overlay";
 import * as pictures from "./pictures";
 import { letGo, noteShown, taken, type Taken } from "./room";
 import { shownInPieces, shownMadeFrom, shownOfKinds, shownOfRefs } from "./reading";
-import { suffixFor, takeBack, write, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
+import { suffixFor, takeBack, write, writeAgain, writeSettled, type Draft, type Picture, type Settled, type Written } from "./writing";
 
 /** Within this a tap is to be answered, milliseconds. */
 const answerMs = 100;
@@ -167,11 +167,10 @@ export class Store {
 
   /** Writes a refused change again with other values, under a new id, and lets the old one go. */
   async mend(change: Uuid, fields: Readonly<Record<string, unknown>>): Promise<void> {
-    const refused = await this.refusal(change);
-    if (!refused) return;
-    const draft = { ref: refused.ref, set: { ...refused.set, ...fields } };
-    await this.write([refused.gone === undefined ? draft : { ...draft, gone: refused.gone }]);
-    await this.discard(change);
+    const ref = await writeAgain(this.#db, this.#now(), change, fields);
+    if (!ref) return;
+    this.#news.tell({ refs: [ref], sending: true });
+    this.#sendAfterAnswer();
   }
 
   take(limit: number, size: number): Promise<HeldChange[]> {

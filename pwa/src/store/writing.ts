@@ -34,16 +34,34 @@ export type Written = Readonly<{
   unsettled: readonly Unsettled[];
 }>;
 
-/** Writes changes, and pictures with them, in one transaction. */
+/** Writes changes, and pictures with them, in one transaction; a draft that says nothing is not written, since no server takes it. */
 export async function write(
   db: GardenDatabase, nowMs: number, drafts: readonly Draft[], pictures: readonly Picture[] = [],
 ): Promise<Written> {
-  const ids = drafts.map(() => newId(nowMs));
+  const saying = drafts.filter(saysSomething);
+  const ids = saying.map(() => newId(nowMs));
   const tables = pictures.length > 0 ? tablesOf(db) : [db.records, db.changes, db.meta];
   return durably(db, () => db.transaction("rw", tables, async () => {
     await keepPictures(db, pictures);
-    const written = await writeAll(db, nowMs, drafts, ids);
+    const written = await writeAll(db, nowMs, saying, ids);
     return { ...written, at: instantHere(nowMs), ...namesOf(pictures) };
+  }));
+}
+
+function saysSomething({ set, gone }: Draft): boolean {
+  return Object.keys(set).length > 0 || gone !== undefined;
+}
+
+/** Writes a refused change again with other values, under a new id, in the refusal's place. */
+export async function writeAgain(db: GardenDatabase, nowMs: number, refused: Uuid, fields: Fields): Promise<Ref | null> {
+  const id = newId(nowMs);
+  return durably(db, () => db.transaction("rw", db.records, db.changes, db.meta, db.refused, async () => {
+    const old = await db.refused.get(refused);
+    if (!old) return null;
+    const draft = { ref: old.ref, set: { ...old.set, ...fields }, ...(old.gone !== undefined && { gone: old.gone }) };
+    await writeAll(db, nowMs, [draft], [id]);
+    await db.refused.delete(refused);
+    return old.ref;
   }));
 }
 
@@ -79,7 +97,8 @@ export async function takeBack(db: GardenDatabase, nowMs: number, written: Writt
       await dropPictures(db, written.photos);
       return shownInside(db, written.changes.map(({ ref }) => ref));
     }
-    const drafts = await Promise.all(written.changes.map((change, i) => inverse(db, change, written.before[i] ?? null)));
+    const inverses = await Promise.all(written.changes.map((change, i) => inverse(db, change, written.before[i] ?? null)));
+    const drafts = inverses.filter(saysSomething); // where others wrote on all of it since, nothing is left to restore
     return (await writeAll(db, nowMs, drafts, drafts.map(() => newId(nowMs)))).after;
   }));
 }

@@ -59,8 +59,8 @@ export function troubleOf(thrown: unknown): Trouble {
   return { code: "store-failed", detail: thrown instanceof Error ? thrown.message : String(thrown) };
 }
 
-/** Browsers name a full store so, or tuck that away in the transaction's own error. */
-function isFull(thrown: unknown): boolean {
+/** Whether the browser gives the app no more room: it names the write so, or tucks that away in the transaction's own error. */
+export function isFull(thrown: unknown): boolean {
   const { name, inner } = (thrown ?? {}) as { name?: string; inner?: { name?: string } };
   return name === "QuotaExceededError" || inner?.name === "QuotaExceededError";
 }
