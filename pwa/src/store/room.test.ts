@@ -1,7 +1,7 @@
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { newId } from "../words/uuid";
-import { isFull } from "./durably";
+import { isFull } from "../words/trouble";
 import { bytesKey, type HeldPhoto, type Version } from "./held";
 import { Store } from "./store";
 
