@@ -34,7 +34,7 @@ export class Recorder {
     try {
       const stream = await navigator.mediaDevices.getUserMedia({ audio: true });
       if (this.#left) return release(stream);
-      this.#record(stream);
+      this.#take(stream);
     } catch (thrown) {
       this.#state = (thrown as { name?: string }).name === "NotAllowedError" ? "refused" : "missing";
     }
@@ -50,10 +50,21 @@ export class Recorder {
     this.stop();
   }
 
+  /** The microphone is let go where it cannot be recorded. */
+  #take(stream: MediaStream): void {
+    try {
+      this.#record(stream);
+    } catch (thrown) {
+      release(stream);
+      throw thrown;
+    }
+  }
+
   #record(stream: MediaStream): void {
     const mimeType = types.find((type) => MediaRecorder.isTypeSupported(type));
     const recording = new MediaRecorder(stream, { audioBitsPerSecond: rate, ...(mimeType && { mimeType }) });
     const parts: Blob[] = [];
+    recording.start();
     const began = performance.now();
     const timer = setInterval(() => this.#tick(performance.now() - began), tickMs);
     recording.ondataavailable = ({ data }) => void parts.push(data);
@@ -68,7 +79,6 @@ export class Recorder {
     this.#recording = recording;
     this.#elapsedMs = 0;
     this.#state = "recording";
-    recording.start();
   }
 
   #tick(elapsedMs: number): void {

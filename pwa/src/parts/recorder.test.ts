@@ -5,6 +5,7 @@ import { longestMemoMs, Recorder } from "./recorder.svelte";
 class Tape {
   static types = ["audio/mp4"];
   static last: Tape;
+  static fails: "made" | "started" | null = null;
   static isTypeSupported = (type: string) => Tape.types.includes(type);
   state = "inactive";
   mimeType: string;
@@ -13,11 +14,15 @@ class Tape {
   said = "what was said";
 
   constructor(readonly stream: unknown, options: { mimeType?: string }) {
+    if (Tape.fails === "made") throw new DOMException("no such kind", "NotSupportedError");
     this.mimeType = options.mimeType ?? "";
     Tape.last = this;
   }
 
-  start(): void { this.state = "recording"; }
+  start(): void {
+    if (Tape.fails === "started") throw new DOMException("its track ended", "InvalidStateError");
+    this.state = "recording";
+  }
 
   stop(): void {
     this.state = "inactive";
@@ -34,7 +39,7 @@ const stream = { getTracks: () => [{ stop: () => (listening = false) }] };
 
 beforeEach(() => {
   vi.useFakeTimers();
-  [listening, kept] = [false, []];
+  [listening, kept, Tape.fails] = [false, [], null];
   allow = async () => ((listening = true), stream);
   vi.stubGlobal("MediaRecorder", Tape);
   vi.stubGlobal("navigator", { mediaDevices: { getUserMedia: () => allow() } });
@@ -83,6 +88,12 @@ describe("recording", () => {
     grant(stream);
     await starting;
     expect([listening, kept]).toEqual([false, []]);
+  });
+
+  it.each(["made", "started"] as const)("lets the microphone go where a recorder cannot be %s, and runs no clock", async (fails) => {
+    Tape.fails = fails;
+    await recorder.start();
+    expect([recorder.state, listening, vi.getTimerCount()]).toEqual(["missing", false, 0]);
   });
 
   it.each([["NotAllowedError", "refused"], ["NotFoundError", "missing"]])("says of %s that it is %s, and can be tried again", async (name, state) => {
