@@ -25,7 +25,11 @@ let planting = 0, written = 0;
 /** Keeps hold of the page's connections to its store, so that they can be lost, and of its disk, so that it can be full. */
 function holdStorage() {
   const { open } = IDBFactory.prototype;
-  const { put } = IDBObjectStore.prototype;
+  const { add, put } = IDBObjectStore.prototype;
+  IDBObjectStore.prototype.add = function (...asked) {
+    if (window.nothingStored && this.name === "changes") throw new DOMException("no room", "QuotaExceededError");
+    return add.apply(this, asked);
+  };
   IDBObjectStore.prototype.put = function (...asked) {
     if (window.diskFull && this.name === "bytes") throw new DOMException("no room", "QuotaExceededError");
     return put.apply(this, asked);
@@ -195,6 +199,23 @@ test("the phone has no room: it says so, loses nothing, and goes on when there i
   const sha = await snap(picture);
   await phone.context.setOffline(false);
   await arrives({ notes: [text], photos: [sha] });
+});
+
+test("a note that cannot be stored is kept in view on every screen until it can", async () => {
+  const text = `Note ${++written}: leaves like leather.`;
+  await go(page, `/round/${plantings[planting++]}`);
+  await page.evaluate(() => (window.nothingStored = true));
+  await writeNote(page, text);
+  const again = page.getByRole("button", { name: /^Try it again/ });
+  await again.waitFor(patience);
+  await go(page, "/plants");
+  await see(page, /^Note · .* is not stored on this phone\. This phone has no room left/);
+  await page.getByText(text).waitFor(patience);
+  await again.click();
+  await page.evaluate(() => (window.nothingStored = false));
+  await again.click();
+  await again.waitFor({ state: "detached", ...patience });
+  await arrives({ notes: [text] });
 });
 
 test("two tabs write at once, one closes, and the other sends what is left", async () => {
