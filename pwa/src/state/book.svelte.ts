@@ -2,7 +2,6 @@ import type { PreviewMaker } from "../previews/previews";
 import type { Fetch } from "../send/http";
 import type { Server } from "../send/server";
 import type { Width } from "../store/held";
-import type { HeldRound } from "../store/meta";
 import type { Store } from "../store/store";
 import { instantHere } from "../words/days";
 import type { ISODay, ISOInstant, Sha256 } from "../words/ids";
@@ -15,20 +14,13 @@ import { loadCatalogue } from "./catalogue";
 import type { About, Act, Also, Book, Candidate, Draft, Fetching, Hit, Patch, Photo, Photographed, RoundKept } from "./contract";
 import { Entries } from "./entries";
 import { Finder } from "./finder.svelte";
+import { Loading } from "./loading.svelte";
 import { Memos, type MemoAbout } from "./memos";
 import { Darkroom } from "./photo/darkroom";
 import { Prints } from "./photo/prints";
 import { Tying, type Ask } from "./photo/tying";
 import { Shelf } from "./shelf.svelte";
 import { Views } from "./views.svelte";
-import { visitMs } from "./visit";
-
-/** What the first screen shows, and what follows. */
-const firstKinds: readonly RecordKind[] = ["garden", "bed", "structure", "kind", "planting"];
-const laterKinds: readonly RecordKind[] = ["observation", "work", "task", "weather", "decision", "dismissal"];
-
-/** Entries put on the shelf at once, so that a tap never waits for many: some 20 ms on a slow phone (a choice of ours). */
-const piece = 500;
 
 /** How often the date is looked at, milliseconds. */
 const dateCheckMs = 30_000;
@@ -48,14 +40,10 @@ export class GardenBook implements Book {
   readonly #tools: BookTools;
   readonly #views: Views;
   readonly #tying: Tying;
+  readonly #loading: Loading;
   #open: Open | null = null;
   #nowMs = $state(0);
-  #ready = $state(false);
-  #complete = $state(false);
   #photosSeq = $state(0);
-  #trouble = $state.raw<Trouble | null>(null);
-  #suffix = "";
-  #round = $state.raw<HeldRound | null>(null);
 
   constructor(tools: BookTools) {
     this.#tools = tools;
@@ -68,22 +56,20 @@ export class GardenBook implements Book {
     });
     this.#views = new Views(this.shelf, () => this.#nowMs);
     this.#tying = new Tying(this.shelf, this.#views, tools.tie);
+    this.#loading = new Loading({ shelf: this.shelf, now: tools.now, catalogue: () => this.#loadCatalogue() });
   }
 
   /** Opens a garden's store. Resolves when all of it is on the shelf; rejects never, see `trouble`. */
   async enter(store: Store, server: Server): Promise<void> {
     const pen = new Pen(store, this.shelf);
     this.#recall(store);
-    const heard = new Set<Ref>(); // while loading: what was read may be older
     const deaf = store.listen((news) => {
       if (news.photos) this.#photosSeq += 1;
-      if (news.refs && this.#complete) void pen.hear(news.refs).catch((thrown) => this.#fail(store, thrown));
-      else for (const ref of news.refs ?? []) heard.add(ref);
+      if (news.refs) this.#loading.hear(news.refs);
     });
-    const recent = this.#loadFirst(store);
-    const loaded = recent.then(() => this.#loadRest(store, () => pen.show([...heard])));
+    const { recent, loaded } = this.#loading.begin(store, pen);
     const fixedDay = () => this.#views.garden?.clock ?? null;
-    const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, suffix: () => this.#suffix, recent, loaded };
+    const tools = { store, shelf: this.shelf, pen, now: this.#tools.now, fixedDay, suffix: () => this.#loading.suffix, recent, loaded };
     const entries = new Entries(tools);
     const darkroom = new Darkroom({ ...tools, entries, tying: this.#tying, previews: this.#tools.previews });
     const memos = new Memos({ ...tools, entries, server });
@@ -96,7 +82,7 @@ export class GardenBook implements Book {
 
   /** Finds out whose the pictures are that lacked the almanac. Never rejects. */
   async settlePhotos(): Promise<void> {
-    if (this.#complete) await this.#open?.darkroom.settle();
+    if (this.complete) await this.#open?.darkroom.settle();
   }
 
   /** The first screen shows: what a search needs is made ready bit by bit. */
@@ -106,7 +92,7 @@ export class GardenBook implements Book {
 
   /** Reads the garden anew, where the store did not give it before. */
   async retry(): Promise<void> {
-    if (!this.#open || !this.#trouble) return;
+    if (!this.#open || !this.trouble) return;
     const { store, server } = this.#open;
     this.leave();
     await this.enter(store, server);
@@ -118,13 +104,12 @@ export class GardenBook implements Book {
     this.shelf.clear();
     this.#finder.clear();
     this.#findKinds();
-    this.#ready = this.#complete = false;
-    this.#round = this.#trouble = null;
+    this.#loading.end();
   }
 
-  get ready(): boolean { return this.#ready; }
-  get complete(): boolean { return this.#complete; }
-  get trouble(): Trouble | null { return this.#trouble; }
+  get ready(): boolean { return this.#loading.ready; }
+  get complete(): boolean { return this.#loading.complete; }
+  get trouble(): Trouble | null { return this.#loading.trouble; }
   get photosSeq(): number { return this.#photosSeq; }
   get garden(): Garden | null { return this.#views.garden; }
   get today(): ISODay { return this.#views.today; }
@@ -151,12 +136,13 @@ export class GardenBook implements Book {
   search(text: string): readonly Hit[] { return this.#finder.find(text); }
 
   get round(): RoundKept | null {
-    return this.#round?.day === this.today ? this.#round : null;
+    return this.#loading.round?.day === this.today ? this.#loading.round : null;
   }
 
   async keepRound({ at, askedOnly, asked }: RoundKept): Promise<void> {
-    this.#round = { day: this.today, at, askedOnly, asked };
-    await this.#inside(({ store }) => store.keepRound(this.#round!));
+    const round = { day: this.today, at, askedOnly, asked };
+    this.#loading.round = round;
+    await this.#inside(({ store }) => store.keepRound(round));
   }
 
   async log(planting: string, fields: Patch<"observation">): Promise<Act> {
@@ -244,43 +230,6 @@ export class GardenBook implements Book {
   remember(garden: Garden): void {
     const shown = this.shelf.shown(garden.ref);
     if (shown) this.#open?.store.remember(shown);
-  }
-
-  /** What the first screen shows, and what a look of now may belong to, so that no tap waits for years of looks. */
-  async #loadFirst(store: Store): Promise<void> {
-    try {
-      const [first, round, suffix] = await Promise.all([store.shownOf(firstKinds), store.meta("round"), store.suffix(), this.#loadCatalogue()]);
-      if (this.#open?.store !== store) return;
-      this.#suffix = suffix;
-      this.shelf.put(first.map(({ ref }) => ref), first);
-      this.#round = round ?? null;
-      this.#ready = true;
-      const nowMs = this.#tools.now();
-      const recent = await store.shownMadeFrom("observation", nowMs - 2 * visitMs, nowMs);
-      if (this.#open?.store === store) this.shelf.put(recent.map(({ ref }) => ref), recent);
-    } catch (thrown) {
-      this.#fail(store, thrown);
-    }
-  }
-
-  /** Years of entries, and then what changed while they were read. */
-  async #loadRest(store: Store, showChanged: () => Promise<void>): Promise<void> {
-    if (!this.#ready || this.#trouble) return;
-    try {
-      for await (const later of store.shownPiecewise(laterKinds, piece)) {
-        if (this.#open?.store !== store) return;
-        this.shelf.put(later.map(({ ref }) => ref), later);
-      }
-      this.#complete = true;
-      await showChanged();
-    } catch (thrown) {
-      this.#fail(store, thrown);
-    }
-  }
-
-  /** The store of the garden that is open did not give what is in it. */
-  #fail(store: Store, thrown: unknown): void {
-    if (this.#open?.store === store) this.#trouble = troubleOf(thrown);
   }
 
   /** Without it plantings go by their kind's short name; it is tried again when the network comes back. */
