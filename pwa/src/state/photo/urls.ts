@@ -26,8 +26,11 @@ export class PhotoUrls {
     this.#urls.delete(key);
     this.#urls.set(key, url); // now the latest
     this.#trim();
-    const made = await url;
-    if (made === null || this.#passing.has(made)) this.#urls.delete(key);
+    const made = await url.catch((thrown: unknown) => {
+      this.#forget(key, url);
+      throw thrown;
+    });
+    if (made === null || this.#passing.has(made)) this.#forget(key, url);
     return made;
   }
 
@@ -52,8 +55,13 @@ export class PhotoUrls {
     }
   }
 
+  /** It is asked for anew the next time. */
+  #forget(key: string, url: Promise<string | null>): void {
+    if (this.#urls.get(key) === url) this.#urls.delete(key);
+  }
+
   #drop(key: string): void {
-    void this.#urls.get(key)?.then((url) => url && URL.revokeObjectURL(url));
+    this.#urls.get(key)?.then((url) => url && URL.revokeObjectURL(url), () => undefined); // one that failed has nothing to let go
     this.#urls.delete(key);
   }
 }
