@@ -1,9 +1,9 @@
 // The phone's camera as a film to read codes from.
 
-import { reader } from "./reader";
+import { NoReader, reader, type Reader } from "./reader";
 
-/** Why there is no film: refused by the person or the system, none there, taken by another app, or the page may not ask. */
-export type NoCamera = "refused" | "none" | "busy" | "insecure";
+/** Why there is no film: refused by the person or the system, none there, taken by another app, the page may not ask, or nothing is there to read it with. */
+export type NoCamera = "refused" | "none" | "busy" | "insecure" | "no-reader";
 
 /** Between two looks, milliseconds: ten a second find a code as soon as a hand is still, and leave the phone cool (a choice of ours). */
 const EVERY_MS = 100;
@@ -14,13 +14,14 @@ const EVERY_MS = 100;
  */
 export async function film(video: HTMLVideoElement, found: (text: string) => void): Promise<() => void> {
   if (!navigator.mediaDevices) throw new Error("insecure" satisfies NoCamera);
+  const read = await reader();
   // The back of a phone; any camera of a computer. 1280 pixels show the modules of a label at arm's length.
   const stream = await navigator.mediaDevices.getUserMedia({ audio: false, video: { facingMode: "environment", width: { ideal: 1280 } } });
   const stop = (): void => stream.getTracks().forEach((track) => track.stop());
   try {
     video.srcObject = stream;
     await video.play();
-    const watching = watch(video, found);
+    const watching = watch(video, read, found);
     return () => (watching.stop(), stop());
   } catch (thrown) {
     stop();
@@ -28,11 +29,11 @@ export async function film(video: HTMLVideoElement, found: (text: string) => voi
   }
 }
 
-function watch(video: HTMLVideoElement, found: (text: string) => void): { stop(): void } {
+function watch(video: HTMLVideoElement, read: Reader, found: (text: string) => void): { stop(): void } {
   let timer: ReturnType<typeof setTimeout> | null = null;
   let stopped = false;
   const look = async (): Promise<void> => {
-    const text = video.readyState >= video.HAVE_CURRENT_DATA ? await (await reader())(video).catch(() => null) : null;
+    const text = video.readyState >= video.HAVE_CURRENT_DATA ? await read(video).catch(() => null) : null;
     if (stopped) return;
     if (text !== null) found(text);
     if (!stopped) timer = setTimeout(() => void look(), EVERY_MS);
@@ -44,6 +45,7 @@ function watch(video: HTMLVideoElement, found: (text: string) => void): { stop()
 /** What a browser's refusal means (Media Capture and Streams, section 10.2). */
 export function whyNoCamera(thrown: unknown): NoCamera {
   if (thrown instanceof Error && thrown.message === ("insecure" satisfies NoCamera)) return "insecure";
+  if (thrown instanceof NoReader) return "no-reader";
   const name = thrown instanceof DOMException ? thrown.name : "";
   if (name === "NotFoundError" || name === "OverconstrainedError") return "none";
   return name === "NotReadableError" || name === "AbortError" ? "busy" : "refused";

@@ -14,12 +14,25 @@ export type Picture = HTMLVideoElement | ImageBitmap;
 /** The longest side that is searched, pixels: a label that fills a third of the picture has modules of 5 pixels then, and jsQR wants 3. Smaller first. */
 const SIDES = [800, 1600] as const;
 
+/** What reads codes could not be fetched: no fault of the label. */
+export class NoReader extends Error {}
+
 let made: Promise<Reader> | null = null;
 
-/** The way that this browser reads codes. */
+/** The way that this browser reads codes; rejects with NoReader, and asked again it tries again. */
 export function reader(): Promise<Reader> {
-  made ??= detector().then((found) => (found ? byDetector(found) : byJsQr()));
+  made ??= make();
   return made;
+}
+
+async function make(): Promise<Reader> {
+  try {
+    const found = await detector();
+    return found ? byDetector(found) : await byJsQr();
+  } catch (thrown) {
+    made = null;
+    throw new NoReader("what reads codes did not load", { cause: thrown });
+  }
 }
 
 async function detector(): Promise<Detector | null> {
