@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { kindOfFile } from "./kinds";
+import { endingOf, kindOfFile } from "./kinds";
 
 type Sample = Readonly<{ what: string; hex: string; type: string | null }>;
 
@@ -12,3 +12,5 @@ const bytes = (hex: string): ArrayBuffer => new Uint8Array(Buffer.from(hex, "hex
 describe("what the phone keeps is what the server takes", () => {
   it.each(samples)("$what: $type", ({ hex, type }) => expect(kindOfFile(bytes(hex))).toBe(type));
 });
+
+it.each([["image/jpeg", "jpg"], ["image/heic", "heic"], ["audio/webm;codecs=opus", "webm"], ["text/html", "bin"]])("a file of type %s ends in %s", (type, ending) => expect(endingOf(type)).toBe(ending));

@@ -18,6 +18,12 @@ const brands: ReadonlyMap<string, MediaType> = new Map([
   ...(["M4A ", "mp41", "mp42", "isom", "iso2", "iso4", "iso5", "iso6"] as const).map((brand) => [brand, "audio/mp4"] as const),
 ]);
 
+/** What other programs open such a file by. */
+const endings: Readonly<Record<string, string>> = {
+  "image/jpeg": "jpg", "image/png": "png", "image/heic": "heic", "image/heif": "heif",
+  "audio/webm": "webm", "audio/ogg": "ogg", "audio/mp4": "m4a",
+} satisfies Record<MediaType, string>;
+
 /** Within how many bytes a WebM file names itself. */
 const sniffBytes = 64;
 
@@ -28,4 +34,9 @@ export function kindOfFile(file: ArrayBuffer): MediaType | null {
   if (found) return found[1];
   if (head.startsWith("\x1a\x45\xdf\xa3") && head.includes("webm")) return "audio/webm";
   return head.startsWith("ftyp", 4) ? (brands.get(head.slice(8, 12)) ?? null) : null;
+}
+
+/** How the name of a file of a type ends. */
+export function endingOf(type: string): string {
+  return endings[type.split(";")[0]!] ?? "bin";
 }
