@@ -131,7 +131,7 @@ export class FakeServer {
 
 function told(status: number, file: { bytes: number[]; complete: boolean }): Response {
   const headers = { "Upload-Offset": String(file.bytes.length), ...(file.complete && { "Upload-Complete": "?1" }) };
-  return new Response(null, { status, headers });
+  return new Response(status === 422 ? JSON.stringify({ code: "wrong_content" }) : null, { status, headers: { ...headers, "Content-Type": "application/json" } });
 }
 
 export function json(body: unknown, status = 200): Response {

@@ -123,11 +123,16 @@ describe("pictures", () => {
     expect(arrived(sha).equals(bytes)).toBe(true);
   });
 
-  it("leave a file that the server will not have with its reason, and go on", async () => {
+  it.each([["unknown_type", 415], ["not_a_picture", 422], ["too_many_pixels", 422]])("leave a file that the server will not have with its reason, and go on: %s", async (code, status) => {
     const [bad, good] = [await take(500), await take(600)];
-    fake.interfere = (request) =>
-      request.url.includes(bad.sha) && request.method === "PATCH" ? json({ code: "wrong_type", why: "This is not a picture." }, 415) : null;
+    let asked = 0;
+    fake.interfere = (request) => {
+      if (!request.url.includes(bad.sha) || request.method !== "PATCH") return null;
+      asked++;
+      return json({ code, why: "This is not a picture." }, status);
+    };
     await pictures.run();
+    expect(asked).toBe(1);
     expect((await store.unsentPhotos()).map(({ sha, failed }) => [sha, failed?.detail])).toEqual([[bad.sha, "This is not a picture."]]);
     expect(arrived(good.sha).equals(good.bytes)).toBe(true);
   });

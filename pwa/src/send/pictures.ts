@@ -97,7 +97,7 @@ export class Pictures {
     try {
       return await this.#server.append(photo.sha, upload.offset, photo.size, piece);
     } catch (thrown) {
-      if (!(thrown instanceof TroubleError) || ![409, 422].includes(thrown.status)) throw thrown;
+      if (!isOutOfStep(thrown)) throw thrown;
       return this.#server.uploadOf(photo.sha);
     }
   }
@@ -115,6 +115,13 @@ export class Pictures {
 /** A server that is older than previews. */
 function isUnknown(thrown: unknown): boolean {
   return thrown instanceof TroubleError && thrown.trouble.code === "not-found";
+}
+
+/** What the server has is not what this phone went on from; it says what it has. A file that it does not keep is another matter. */
+function isOutOfStep(thrown: unknown): boolean {
+  if (!(thrown instanceof TroubleError)) return false;
+  const { code } = (thrown.said ?? {}) as { code?: unknown };
+  return thrown.status === 409 || (thrown.status === 422 && code === "wrong_content");
 }
 
 function isHopeless(thrown: unknown): thrown is TroubleError {
