@@ -1,5 +1,5 @@
-// A thumb on the glass: it touches places on the screen, and scrolls to what is not
-// on it. Touches are counted as the page itself felt them.
+// A thumb on the glass: it touches what is wholly on the screen as it stands, and
+// does not scroll. Touches are counted as the page itself felt them.
 import assert from "node:assert/strict";
 import { setTimeout as pause } from "node:timers/promises";
 import { patience } from "./browser.mjs";
@@ -11,17 +11,24 @@ function feel() {
   addEventListener("pointerup", ({ pointerType, isTrusted }) => pointerType === "touch" && isTrusted && globalThis.touched(), { capture: true });
 }
 
-/** Whether the middle of a thing is on the screen with nothing over it. */
-function inReach(element) {
-  const { x, y, width, height } = element.getBoundingClientRect();
-  const top = document.elementFromPoint(x + width / 2, y + height / 2);
-  return top !== null && (element.contains(top) || top.contains(element));
+/** In the page: what of a thing a thumb cannot touch as the screen stands, or "". */
+function outOfReach(element) {
+  const { left, top, right, bottom } = element.getBoundingClientRect();
+  if (left < 0 || top < 0 || right > innerWidth || bottom > innerHeight) {
+    return `it stands from ${Math.round(top)} to ${Math.round(bottom)} of ${innerHeight} px down, and ${Math.round(left)} to ${Math.round(right)} of ${innerWidth} px across`;
+  }
+  const INSIDE_PX = 6; // of round corners
+  for (const x of [left + INSIDE_PX, (left + right) / 2, right - INSIDE_PX]) {
+    for (const y of [top + INSIDE_PX, (top + bottom) / 2, bottom - INSIDE_PX]) {
+      const over = document.elementFromPoint(x, y);
+      if (!over || !element.contains(over)) return `it is covered at ${Math.round(x)}, ${Math.round(y)} px by ${over?.outerHTML.slice(0, 120)}`;
+    }
+  }
+  return "";
 }
 
 export class Thumb {
   touches = 0;
-  /** How often what was to be touched was not on the screen as it stood. */
-  scrolls = 0;
 
   /** Begins to count what pages of a browser feel. */
   async watch(context) {
@@ -29,18 +36,13 @@ export class Thumb {
     await context.addInitScript(feel);
   }
 
-  /** Touches the middle of a thing. */
+  /** Touches the middle of a thing, which must be wholly on the screen with nothing over it: nothing is scrolled. */
   async touch(page, locator) {
     await locator.waitFor({ state: "visible", ...patience });
     await pause(THOUGHT_MS);
-    if (!(await locator.evaluate(inReach))) await this.#scrollTo(locator);
+    assert.equal(await page.evaluate(() => scrollY), 0, "nothing was scrolled");
+    assert.equal(await locator.evaluate(outOfReach), "", `${locator} is in reach`);
     const { x, y, width, height } = await locator.boundingBox();
     await page.touchscreen.tap(x + width / 2, y + height / 2);
-  }
-
-  async #scrollTo(locator) {
-    this.scrolls++;
-    await locator.evaluate((element) => element.scrollIntoView({ block: "center" }));
-    assert.ok(await locator.evaluate(inReach), `${locator} can be scrolled to where nothing covers it`);
   }
 }
