@@ -14,7 +14,7 @@ const binary = fileURLToPath(new URL("../../../haulm", import.meta.url));
 
 const READY_TRIES = 1200, READY_PAUSE_MS = 50; // a minute: a demo's first start on a loaded machine
 
-export async function freePort() {
+async function freePort() {
   const probe = net.createServer().listen(0, "localhost");
   await once(probe, "listening");
   const { port } = probe.address();

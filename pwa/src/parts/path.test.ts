@@ -1,10 +1,18 @@
 import { describe, expect, it } from "vitest";
-import { lengthOf, shortWay, type Point } from "./path";
+import { shortWay, type Point } from "./path";
 
 /** Numbers between 0 and 1 that are the same in every run (Park and Miller, "Random number generators", 1988). */
 function numbers(seed: number): () => number {
   let state = seed;
   return () => (state = (state * 16807) % 2147483647) / 2147483647;
+}
+
+/** How long a way is, from where the walker comes from to its last point. */
+function lengthOf(points: readonly Point[], way: readonly number[], from: Point | null): number {
+  return way.reduce((sum, at, i) => {
+    const [before, here] = [i > 0 ? points[way[i - 1]!]! : from, points[at]!];
+    return sum + (before ? Math.hypot(here[0] - before[0], here[1] - before[1]) : 0);
+  }, 0);
 }
 
 function bedOf(count: number, seed: number): Point[] {

@@ -16,11 +16,6 @@ export function shortWay(points: readonly Point[], from: Point | null): readonly
   return way;
 }
 
-/** How long a way is, from where the walker comes from to its last point. */
-export function lengthOf(points: readonly Point[], way: readonly number[], from: Point | null): number {
-  return way.reduce((sum, at, i) => sum + apart(i > 0 ? points[way[i - 1]!]! : from, points[at]!), 0);
-}
-
 function nearestFirst(points: readonly Point[], from: Point | null): number[] {
   const left = [...points.keys()];
   const way: number[] = [];

@@ -20,7 +20,7 @@ const LEAST_SHARE = 0.15; // something just planted is seen all the same
 /** A climber takes its foot's room on the ground; the rest goes up (a choice of ours, about a watering basin). */
 const FOOT_M = 0.25;
 
-export function climbs(kind: Kind | null): boolean {
+function climbs(kind: Kind | null): boolean {
   return kind?.habit === "climber" || kind?.spreadHabit === "climbing";
 }
 

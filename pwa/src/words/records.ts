@@ -255,8 +255,6 @@ export type Planting = Seen<"planting">;
 export type Observation = Seen<"observation">;
 export type Work = Seen<"work">;
 export type Task = Seen<"task">;
-export type Weather = Seen<"weather">;
-export type Dismissal = Seen<"dismissal">;
 
 /** The kind of the record that a reference names. */
 export function kindOf(ref: Ref): RecordKind {
