@@ -66,8 +66,8 @@ describe("a garden in which every place does something", () => {
     ]);
     expect(evidenceWords(of("day-lily", "taller-in-front"), told)[1]).toBe("Choisya ternata in front of it is then likely 210 cm tall, this one 80 cm.");
     expect(evidenceWords(of("agapanthus", "frost-below-minimum"), told)).toEqual([
-      "-12 °C on 20 January; what it stands is -7 °C.", "2 nights were so cold, the last 21 January.",
-      "In a container roots freeze sooner; in open ground its kind stands -12 °C.",
+      "−12 °C on 20 January; what it stands is −7 °C.", "2 nights were so cold, the last 21 January.",
+      "In a container roots freeze sooner; in open ground its kind stands −12 °C.",
     ]);
     expect(evidenceWords(of("snowdrops", "dormant"), told)[0]).toMatch(/^It sleeps under the soil: don’t dig here before \d+ \w+ 2016\.$/u);
     expect(headlineText(headline(of("rose", "dry"), told))).toMatch(/^dry at the root; \d+ litres for each plant, \d+ for all$/u);

@@ -133,7 +133,7 @@ describe("a planting's place", () => {
   });
   it("names frost in the garden's degrees", () => {
     const frost = [{ say: "frost-below", c: -9.4, limitC: -5, day: "2014-02-06" }, { say: "nights-below", count: 3, day: "2014-02-08" }];
-    expect(told(frost)).toEqual(["-9.4 °C on 6 February; what it stands is -5 °C.", "3 nights were so cold, the last 8 February."]);
+    expect(told(frost)).toEqual(["−9.4 °C on 6 February; what it stands is −5 °C.", "3 nights were so cold, the last 8 February."]);
     expect(told(frost, { units: "imperial" })[0]).toBe("15 °F on 6 February; what it stands is 23 °F.");
   });
   it("asks for water by the plant and by the planting", () => {

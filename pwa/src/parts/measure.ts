@@ -50,9 +50,9 @@ export const pot = {
   toL: (value: number, units: Units): number => (units === "imperial" ? Number((value * LITRES_PER_GALLON).toFixed(2)) : value),
 };
 
-/** "−15 °C" or "5 °F". */
-export function temperature(celsius: number, units: Units): string {
-  const value = number(units === "imperial" ? toFahrenheit(celsius) : celsius).replace("-", "−");
+/** "−15 °C" or "5 °F"; a degree Fahrenheit is fine enough without decimals. */
+export function temperature(celsius: number, units: Units, decimals = 0): string {
+  const value = (units === "imperial" ? number(toFahrenheit(celsius)) : number(celsius, decimals)).replace("-", "−");
   return units === "imperial" ? m.temperature_f({ value }) : m.temperature_c({ value });
 }
 

@@ -5,7 +5,7 @@ import type { Finding } from "../almanac/answers";
 import { m } from "../paraglide/messages.js";
 import { shortDay } from "./dates";
 import type { Say } from "./finding-words";
-import { length, number, type Units } from "./measure";
+import { length, number, temperature } from "./measure";
 
 export const spotSayings: Readonly<Record<string, Say>> = {
   "room-taken": ({ share }) => (share === undefined ? null : m.e_room_taken({ percent: wholePercent(share) })),
@@ -21,14 +21,14 @@ export const spotSayings: Readonly<Record<string, Say>> = {
   "hidden-by": ({ what, cm, likelyCm }, { units }) =>
     what === undefined || cm === undefined || likelyCm === undefined ? null : m.e_hidden_by({ name: what, tall: length(cm, units), own: length(likelyCm, units) }),
   "frost-below": ({ c, limitC, day }, { units, today, locale }) =>
-    c === undefined || limitC === undefined || !day ? null : m.e_frost_below({ cold: degrees(c, units), limit: degrees(limitC, units), day: shortDay(day, today, locale) }),
+    c === undefined || limitC === undefined || !day ? null : m.e_frost_below({ cold: temperature(c, units, 1), limit: temperature(limitC, units, 1), day: shortDay(day, today, locale) }),
   "nights-below": ({ count, day }, { today, locale }) => (count === undefined || !day ? null : m.e_nights_below({ count, day: shortDay(day, today, locale) })),
-  "pot-margin": ({ c }, { units }) => (c === undefined ? null : m.e_pot_margin({ cold: degrees(c, units) })),
-  "fleece-margin": ({ c }, { units }) => (c === undefined ? null : m.e_fleece_margin({ cold: degrees(c, units) })),
+  "pot-margin": ({ c }, { units }) => (c === undefined ? null : m.e_pot_margin({ cold: temperature(c, units, 1) })),
+  "fleece-margin": ({ c }, { units }) => (c === undefined ? null : m.e_fleece_margin({ cold: temperature(c, units, 1) })),
   "sun-hours": ({ hours, loHours, hiHours }) => (hours === undefined || loHours === undefined || hiHours === undefined ? null : sunWords(hours, loHours, hiHours)),
   "sun-halves": ({ before }) => (before === undefined ? null : m.e_sun_before({ before: number(before, 1) })),
   "root-water": ({ day, share, count }, { today, locale }) => (share === undefined || !day ? null : rootWater(shortDay(day, today, locale), wholePercent(share), count ?? 0)),
-  "frost-on-buds": ({ c, day }, { units, today, locale }) => (c === undefined || !day ? null : m.e_frost_on_buds({ cold: degrees(c, units), day: shortDay(day, today, locale) })),
+  "frost-on-buds": ({ c, day }, { units, today, locale }) => (c === undefined || !day ? null : m.e_frost_on_buds({ cold: temperature(c, units, 1), day: shortDay(day, today, locale) })),
   "small-store": () => m.e_small_store(),
   "no-watering-noted": () => m.e_no_watering_noted(),
   "water-assumes": ({ what }) => assumed(what),
@@ -36,11 +36,6 @@ export const spotSayings: Readonly<Record<string, Say>> = {
 
 function wholePercent(share: number): string {
   return number(Math.round(100 * share));
-}
-
-/** A temperature as the garden's units have it: °C, or °F (°C × 9/5 + 32). */
-function degrees(c: number, units: Units): string {
-  return units === "imperial" ? m.degrees_f({ value: number((c * 9) / 5 + 32) }) : m.degrees_c({ value: number(c, 1) });
 }
 
 function roomToBeTaken(percent: string, year: number | undefined): string {
