@@ -1,12 +1,10 @@
 // What earlier looks at a planting say that a form begins from.
 
+import { flowerOpen } from "../words/flower";
 import type { ISODay } from "../words/ids";
 import type { Kind, Observation } from "../words/records";
 import { dayOf, daysBetween } from "./dates";
 import type { LengthField } from "./length-words";
-
-/** BBCH: 60 the first flower open, 69 the petals down. */
-const [FIRST_OPEN, PETALS_DOWN] = [60, 69];
 
 /** The last length before the look `except`, of observations newest first. */
 export function lengthBefore(newestFirst: readonly Observation[], field: LengthField, except: string | undefined): Readonly<{ cm: number; day: ISODay }> | null {
@@ -24,7 +22,7 @@ const FLOWER_DAYS = 28;
 
 /** Whether a look, or one shortly before it, saw flower open. */
 export function inFlower(look: Observation | null, newestFirst: readonly Observation[], today: ISODay): boolean {
-  const open = (one: Observation | null | undefined): boolean => one?.stage !== undefined && one.stage >= FIRST_OPEN && one.stage < PETALS_DOWN;
+  const open = (one: Observation | null | undefined): boolean => flowerOpen(one?.stage);
   if (look?.stage !== undefined || look?.notInFlower) return open(look);
   const last = newestFirst.find(({ stage, notInFlower }) => stage !== undefined || notInFlower);
   return open(last) && daysBetween(dayOf(last!.seen!), today) <= FLOWER_DAYS;

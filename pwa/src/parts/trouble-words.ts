@@ -8,6 +8,7 @@ import type { Sign } from "../words/records";
 import { shortDay } from "./dates";
 import type { About, Say } from "./finding-words";
 import { signWord } from "./signs";
+import { vigourWord } from "./vigour";
 
 export const troubleSayings: Readonly<Record<string, Say>> = {
   "vigour-failing": ({ day }, { today, locale }) => (day ? m.e_vigour_failing({ day: shortDay(day, today, locale) }) : null),
@@ -43,11 +44,6 @@ export function troubleHeadline({ worthALook, evidence }: Finding, { locale }: A
 /** A sign as it was noted; one that the almanac tells apart has its own words. */
 function signSeen(what: string): string {
   return what === "wilting-at-dawn" ? m.sign_wilting_at_dawn() : signWord(what as Sign);
-}
-
-function vigourWord(grade: number | undefined): string | null {
-  const words = [m.vigour_1, m.vigour_2, m.vigour_3, m.vigour_4, m.vigour_5];
-  return grade === undefined ? null : (words[grade - 1]?.() ?? null);
 }
 
 function doneWords(day: string, lifeCycle: string | undefined): string | null {

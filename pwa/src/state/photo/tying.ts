@@ -1,6 +1,7 @@
 /** Finding whose a picture is, by the almanac when it is on this phone. */
 import type { TieAnswer, TieQuestion } from "../../almanac/tie";
 import type { LastLogged, Moment } from "../../store/held";
+import { flowerOpen } from "../../words/flower";
 import type { ISOInstant } from "../../words/ids";
 import type { Planting } from "../../words/records";
 import type { Tied } from "../contract";
@@ -14,9 +15,6 @@ const lastCountsMs = 30 * 60_000;
 
 /** A look at flower counts as "in flower now" for this long, milliseconds: a short flush lasts two weeks. */
 const flowerCountsMs = 14 * 86_400_000;
-
-/** BBCH stages of flower: 60 first open to 68 going over; 69 has its petals down. */
-const [firstOpen, lastOpen] = [60, 68];
 
 export class Tying {
   readonly #shelf: Shelf;
@@ -55,7 +53,7 @@ export class Tying {
   #standing({ id, at, area }: Planting, taken: ISOInstant): TieQuestion["plantings"][number] {
     const look = this.#shelf.observations(id).find(({ stage }) => stage !== undefined);
     const age = Date.parse(taken) - Date.parse(look?.seen ?? "");
-    const inFlower = age >= 0 && age <= flowerCountsMs && look!.stage! >= firstOpen && look!.stage! <= lastOpen;
+    const inFlower = age >= 0 && age <= flowerCountsMs && flowerOpen(look!.stage);
     return { id, ...(at && { at }), ...(area && { area }), ...(inFlower && { inFlower }) };
   }
 }
