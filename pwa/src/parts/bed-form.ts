@@ -5,7 +5,7 @@ import type { Draft } from "../state/contract";
 import { type Ground, groundOf, widened } from "../plan/sheet";
 import type { Bed, Point, Structure } from "../words/records";
 import { sizeOf } from "./bed-words";
-import { numberTyped } from "./garden-form";
+import { numberTyped } from "./number-typed";
 import type { Units } from "./measure";
 
 /** A pot at the least; the longest borders of large gardens at the most. A bound for slips of the finger. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { numberTyped, orderLast, placeOf, placeText, roundedPlace, timeZones } from "./garden-form";
+import { orderLast, placeOf, placeText, roundedPlace, timeZones } from "./garden-form";
+import { numberTyped } from "./number-typed";
 
 describe("placeOf", () => {
   it.each([

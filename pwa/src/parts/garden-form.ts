@@ -1,6 +1,7 @@
 // What a keeper types about the garden as a whole, as the record wants it.
 
 import type { Bed, Position } from "../words/records";
+import { numberTyped } from "./number-typed";
 
 const ANGLE = String.raw`([-−+]?\d{1,3}(?:[.,]\d+)?)\s*°?\s*(?:([0-5]?\d(?:[.,]\d+)?)\s*[′'’]\s*)?`;
 const PLACE = new RegExp(`^${ANGLE}([NS]?)\\s*[;,\\s]\\s*${ANGLE}([EW]?)$`, "iu");
@@ -17,7 +18,7 @@ export function placeOf(text: string): Position | null {
 }
 
 function degrees(whole: string, minutes: string | undefined, negative: boolean): number {
-  const [value, rest] = [Number(whole.replace("−", "-").replace(",", ".")), Number((minutes ?? "0").replace(",", ".")) / 60];
+  const [value, rest] = [numberTyped(whole)!, numberTyped(minutes ?? "0")! / 60];
   const size = Math.abs(value) + rest;
   return negative || value < 0 ? -size : size;
 }
@@ -33,12 +34,6 @@ const PLACE_DECIMALS = 4;
 /** A position as it is kept. */
 export function roundedPlace({ lat, lon }: Position): Position {
   return { lat: Number(lat.toFixed(PLACE_DECIMALS)), lon: Number(lon.toFixed(PLACE_DECIMALS)) };
-}
-
-/** The number typed, which may be below zero and have a decimal comma; null where it is none. */
-export function numberTyped(text: string): number | null {
-  const value = Number(text.trim().replace("−", "-").replace(",", "."));
-  return text.trim() !== "" && Number.isFinite(value) ? value : null;
 }
 
 /** The `order` of one more bed, at the end of the round. */

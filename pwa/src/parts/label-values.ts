@@ -1,6 +1,7 @@
 // Values as plant labels print them, read as the record wants them; and back again.
 
 import { toCelsius, toFahrenheit, type Units } from "./measure";
+import { numberTyped } from "./number-typed";
 
 const CM: Readonly<Record<string, number>> = { cm: 1, m: 100, in: 2.54, ins: 2.54, inch: 2.54, inches: 2.54, '"': 2.54, "″": 2.54, ft: 30.48, feet: 30.48, foot: 30.48, "'": 30.48, "′": 30.48 };
 const NUMBER = String.raw`(\d+(?:[.,]\d+)?)`;
@@ -12,7 +13,7 @@ const FEET_AND_INCHES = new RegExp(String.raw`^${NUMBER}\s*(?:ft|feet|foot|['′
 const LEAST_OF_MOST = 0.8;
 const TALLEST_CM = 5000; // as the record takes it
 
-const value = (text: string): number => Number(text.replace(",", "."));
+const value = (text: string): number => numberTyped(text)!;
 
 /** "60–90 cm", "1.5 m", "90", "2 ft 6 in", in centimetres; a bare number is in the garden's unit. Null for what cannot be read. */
 export function sizeTyped(text: string, units: Units): readonly [lo: number, hi: number] | null {

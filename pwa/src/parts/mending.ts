@@ -4,6 +4,7 @@ import { m } from "../paraglide/messages.js";
 import type { Refused } from "../state/contract";
 import type { TroubleCode } from "../words/trouble";
 import { fieldWord } from "./entry-words";
+import { numberTyped } from "./number-typed";
 import { troubleWords } from "./sending-words";
 
 type Fields = Readonly<Record<string, unknown>>;
@@ -51,8 +52,7 @@ export function mended(fields: Fields, typed: FormData): Fields {
 function mendedValue(before: unknown, typed: FormDataEntryValue | null): unknown {
   if (typeof typed !== "string") return before;
   if (typed.trim() === "") return null;
-  const number = Number(typed.replace(",", "."));
-  return typeof before === "number" && Number.isFinite(number) ? number : typed;
+  return (typeof before === "number" ? numberTyped(typed) : null) ?? typed;
 }
 
 function labelOf(field: string): string {

@@ -5,6 +5,7 @@ import type { Patch } from "../state/contract";
 import type { ISODay, PartialDay } from "../words/ids";
 import type { Planting } from "../words/records";
 import { entry, pot, type Units } from "./measure";
+import { numberTyped } from "./number-typed";
 
 /** How a plant comes, with its word. */
 export const plantingForms: readonly (readonly [form: string, word: () => string])[] = [
@@ -36,8 +37,8 @@ export const BIGGEST_POT_L = 2000;
 
 /** A number above zero and not above `most`, or null. */
 export function positive(value: FormDataEntryValue | null, most = Number.POSITIVE_INFINITY): number | null {
-  const number = typeof value === "string" && value.trim() ? Number(value.replace(",", ".")) : Number.NaN;
-  return Number.isFinite(number) && number > 0 && number <= most ? number : null;
+  const number = typeof value === "string" ? numberTyped(value) : null;
+  return number !== null && number > 0 && number <= most ? number : null;
 }
 
 /** A count of plants, 0 included; null for anything else. */
@@ -67,8 +68,7 @@ const words = (typed: string): string[] => typed.split(",").map((word) => word.t
 /** The number typed, below zero too; null where it is none, undefined where nothing was typed. */
 function numberIn(data: FormData, field: string): number | null | undefined {
   const typed = String(data.get(field) ?? "").trim();
-  const number = Number(typed.replace("−", "-").replace(",", "."));
-  return typed === "" ? undefined : Number.isFinite(number) ? number : null;
+  return typed === "" ? undefined : numberTyped(typed);
 }
 
 /** How it came, as a form says it: what was left empty is left out. `bad`: why something cannot be read. */
