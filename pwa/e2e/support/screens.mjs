@@ -91,6 +91,17 @@ export const screens = [
     await choose(page, "good");
     await see(page, /^saved \d/);
   } },
+  { name: "stop-rest-noted", path: `/round/${late.id}`, ready: async (page) => {
+    const rest = page.getByRole("group", { name: "The rest of Long border" });
+    await rest.getByRole("button", { name: /nothing to note$/ }).click();
+    await rest.getByRole("button", { name: /^undo/ }).waitFor(visible);
+  } },
+  { name: "round-onward", path: "/round", ready: async (page) => {
+    await page.getByRole("link", { name: /^Walk the / }).click();
+    await shown(page, ".dock button");
+    await go(page, "/round");
+    await page.getByRole("link", { name: /^Go on: / }).waitFor(visible);
+  } },
   { name: "planting-photo", path: `/planting/${late.id}`, ready: async (page) => {
     await photograph(page, jpeg({ taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, accuracyM: 5 }));
     await go(page, `/planting/${late.id}`);
