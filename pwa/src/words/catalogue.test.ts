@@ -60,6 +60,13 @@ describe("the catalogue", () => {
     expect(compiled.fr.count_notes!({ count: 1.5 })).toBe("1.5 note");
     expect(compiled.en.count_notes!({ count: 0 })).toBe("0 notes");
   });
+
+  it("says of the last one of a bed no number", () => {
+    for (const text of [compiled.en.rest_nothing!, compiled.en.rest_not_in_flower!, compiled.fr.rest_nothing!]) {
+      expect(text({ count: 1 })).not.toMatch(/\d/u);
+      expect(text({ count: 2 })).toMatch(/2/u);
+    }
+  });
 });
 
 describe("the French", () => {
