@@ -21,12 +21,22 @@ export function whereOf(book: Pick<Book, "bed">, planting: Planting): string {
   return planting.count && planting.count > 1 ? m.dot({ one: bed, other: m.plants_counted({ count: planting.count }) }) : bed;
 }
 
-/** "planted 11 October 2012 from a 5 litre pot". */
+/** "planted 11 October 2012 from a 5 litre pot"; of what came from another planting here, what was done that day. */
 export function sinceOf(planting: Planting, units: Units, locale?: string): string {
   const from = formWords(planting, units);
   if (!planting.planted) return from ? m.planted_unknown_from({ from }) : m.planted_unknown();
-  const day = partialDay(planting.planted, locale);
-  return from ? m.planted_from({ day, from }) : m.planted_on({ day });
+  return from && !cameBy(planting) ? m.planted_from({ day: partialDay(planting.planted, locale), from }) : sinceDay(planting, locale);
+}
+
+/** "planted 11 October 2012", "moved here 10 July 2015"; "" where nobody knows. */
+export function sinceDay(planting: Pick<Planting, "planted" | "from">, locale?: string): string {
+  return planting.planted ? (cameBy(planting) ?? m.planted_on)({ day: partialDay(planting.planted, locale) }) : "";
+}
+
+/** What was done here on the day that it began, of a plant that stood here before; undefined for all others. */
+function cameBy({ from }: Pick<Planting, "from">): ((inputs: { day: string }) => string) | undefined {
+  const done: Readonly<Record<string, (inputs: { day: string }) => string>> = { moved: m.moved_on, divided: m.divided_on };
+  return from && done[from.how];
 }
 
 function formWords({ form, potL }: Planting, units: Units): string {
