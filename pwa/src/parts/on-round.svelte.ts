@@ -5,7 +5,7 @@ import { bedsOnRound, goOnAt, type BedOnRound } from "./round";
 import { nextStop, stopsOf, type Stop } from "./walk";
 import { reasonsToLook, type Reasons } from "./reasons";
 
-/** The how-manyth stop of those in its bed. */
+/** The how-manyth stop of those in its bed or, on a round of what is asked alone, of the round. */
 export type Place = Readonly<{ place: number; all: number }>;
 
 /** The round as its screens see it: the stops in walking order, which are asked for and why, and which are done. */
@@ -39,11 +39,11 @@ export class OnRound {
     return nextStop(this.stops, planting, (stop) => this.toMake(stop, askedOnly));
   }
 
-  /** Where a planting stands among the stops of its bed, or of those asked for; null when it is none. */
+  /** Where a planting stands among the stops of its bed, or of all that are asked for; null when it is none. */
   placeOf(planting: string, askedOnly: boolean): Place | null {
     const stop = this.stops.find((one) => one.planting.id === planting);
     if (!stop || !askedOnly) return stop ? { place: stop.place, all: stop.inBed } : null;
-    const asked = this.#bedOf(stop)?.asked ?? [];
+    const asked = this.stops.filter((one) => this.asked.has(one.planting.id));
     return asked.includes(stop) ? { place: asked.indexOf(stop) + 1, all: asked.length } : null;
   }
 

@@ -344,6 +344,8 @@ export interface Reckoning {
   /** What a look at each planting that stands would settle today; null before the first answer, which comes after the assessment. */
   readonly worth: ReadonlyMap<string, PlantingWorth> | null;
   readonly busy: boolean;
+  /** Something was written that the answer does not know yet. */
+  readonly behind: boolean;
   /** Why there is no answer, if there is none. */
   readonly trouble: Trouble | null;
   /** One planting's strips and heights. Rejects with a TroubleError when the almanac is not on this phone yet. */

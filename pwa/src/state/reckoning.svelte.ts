@@ -43,6 +43,7 @@ export class HaulmReckoning implements Reckoning {
   #worth = $state.raw<ReadonlyMap<string, PlantingWorth> | null>(null);
   #weighing: AbortController | null = null;
   #busy = $state(false);
+  #behind = $state(false);
   #trouble = $state.raw<Trouble | null>(null);
   /** The loading of the garden into the worker, and which worker that was. */
   #loaded: Promise<void> | null = null;
@@ -61,6 +62,7 @@ export class HaulmReckoning implements Reckoning {
   get on(): ISODay | null { return this.#assessment?.on ?? null; }
   get worth(): ReadonlyMap<string, PlantingWorth> | null { return this.#worth; }
   get busy(): boolean { return this.#busy; }
+  get behind(): boolean { return this.#behind; }
   get trouble(): Trouble | null { return this.#trouble; }
 
   /** Shows the answer of the last time until there is a new one. */
@@ -78,6 +80,7 @@ export class HaulmReckoning implements Reckoning {
     this.#store = store;
     this.#deaf = store.listen((news) => {
       for (const ref of news.refs ?? []) this.#changed.add(ref);
+      if (news.refs?.length) this.#behind = true;
       if (news.refs || (news.sending && !this.#answered)) this.#soon();
     });
     this.refresh();
@@ -89,7 +92,7 @@ export class HaulmReckoning implements Reckoning {
     clearTimeout(this.#keeping);
     this.#store = this.#loaded = this.#assessment = this.#worth = null;
     this.#recalling = null;
-    this.#answered = false;
+    this.#answered = this.#behind = false;
     this.#changed.clear();
     this.#tools.almanac.stop();
   }
@@ -159,6 +162,7 @@ export class HaulmReckoning implements Reckoning {
       if (!this.#answered) this.#tools.proved();
       this.#answered = true;
       this.#assessment = answer;
+      this.#behind = this.#changed.size > 0;
       this.#trouble = null;
     } catch (thrown) {
       if (store === this.#store) this.#trouble = troubleOf(thrown);

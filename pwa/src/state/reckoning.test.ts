@@ -96,6 +96,16 @@ describe("the reckoning", () => {
     expect([same.worth?.get("a")?.gain, other.worth]).toEqual([0.5, null]);
   });
 
+  it("is behind from a writing until an answer knows of it", async () => {
+    reckoning.enter(store);
+    await vi.waitFor(() => expect(reckoning.on).toBe("2026-06-02"), { timeout: 4000 });
+    expect(reckoning.behind).toBe(false);
+    await store.write([{ ref: "planting/b", set: { count: 1 } }]);
+    expect(reckoning.behind).toBe(true);
+    await vi.waitFor(() => expect(reckoning.behind).toBe(false), { timeout: 6000 });
+    expect(held()).toContain("planting/b");
+  });
+
   it("tells what each look is worth after the assessment, by planting", async () => {
     await store.write([{ ref: "planting/a", set: { count: 1 } }]);
     expect(reckoning.worth).toBeNull();
