@@ -11,6 +11,7 @@ import type { HeldPhoto, HeldRefusal, HeldChange, Version } from "../store/held"
 import type { Store } from "../store/store";
 import { instantHere } from "../words/days";
 import { onTheWire } from "./server";
+import { endingOf } from "../words/media";
 
 const format = "haulm-unsent";
 const version = 1;
@@ -118,15 +119,6 @@ function inParts(photos: readonly HeldPhoto[]): HeldPhoto[][] {
     room -= takes;
   }
   return parts;
-}
-
-/** So that other programs open what they find in the file. */
-function endingOf(type: string): string {
-  const endings: Readonly<Record<string, string>> = {
-    "image/jpeg": "jpg", "image/png": "png", "image/heic": "heic", "image/heif": "heif",
-    "audio/mp4": "m4a", "audio/webm": "webm", "audio/ogg": "ogg", "audio/mpeg": "mp3",
-  };
-  return endings[type.split(";")[0]!] ?? "bin";
 }
 
 /** A zip that goes into blobs as it grows: a browser lays those on its disk when they are large. */

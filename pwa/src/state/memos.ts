@@ -9,7 +9,7 @@ import { TroubleError } from "../words/trouble";
 import { Deed } from "./acts.svelte";
 import type { Act } from "./contract";
 import { byPerson, type Entries, type EntryTools } from "./entries";
-import { kindOfFile } from "./photo/kinds";
+import { kindOfFile } from "../words/media";
 
 export type MemoTools = EntryTools & Readonly<{ entries: Entries; server: Server }>;
 

@@ -11,7 +11,7 @@ import type { About, Photographed, Tied } from "../contract";
 import { byPerson } from "../entries";
 import { visitMs } from "../visit";
 import { factsOf } from "./facts";
-import { kindOfFile, type MediaType } from "./kinds";
+import { kindOfFile, type MediaType } from "../../words/media";
 import { momentOf } from "./moment";
 import { placeOfPhone } from "./place";
 import { Settling, type SettlingTools } from "./settling";
