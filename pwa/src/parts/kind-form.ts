@@ -8,6 +8,7 @@ import { lightWords } from "./expected-words";
 import { hardinessText, hardinessTyped, sizeText, sizeTyped } from "./label-values";
 import type { Units } from "./measure";
 import { plainName } from "./plant-name";
+import type { Wrong } from "./wrong";
 
 export type Options = readonly (readonly [value: string, word: string])[];
 
@@ -88,14 +89,15 @@ export function kindName(typed: string): string {
 
 const text = (data: FormData, field: string): string => String(data.get(field) ?? "").trim();
 
-/** What a form says of a kind, left out where it says nothing; `bad`: why something cannot be read. */
-export function kindTyped(data: FormData, units: Units): Readonly<{ set: Patch<"kind">; bad: string }> {
+/** What a form says of a kind, left out where it says nothing. */
+export function kindTyped(data: FormData, units: Units): Readonly<{ set: Patch<"kind">; wrong: Wrong }> {
   const read = typedFields.map(({ field, read, bad }) => {
     const typed = text(data, field);
     const set = typed ? read(typed, units) : {};
-    return { set: set ?? {}, bad: set ? "" : bad() };
+    return { set: set ?? {}, wrong: set ? {} : { [field]: bad() } };
   });
   const [habit, sun, from, to] = ["habit", "light", "from", "to"].map((field) => text(data, field)) as [string, string, string, string];
   const set = Object.assign({}, ...read.map((one) => one.set), habit && { habit }, sun && lightSet(sun), from && to && bloomSet(from, to)) as Patch<"kind">;
-  return { set: { name: kindName(text(data, "name")), ...set }, bad: read.find(({ bad }) => bad)?.bad ?? (Boolean(from) === Boolean(to) ? "" : m.kind_bad_months()) };
+  const missing = Boolean(from) === Boolean(to) ? {} : { [from ? "to" : "from"]: m.kind_bad_months() };
+  return { set: { name: kindName(text(data, "name")), ...set }, wrong: Object.assign({}, ...read.map((one) => one.wrong), missing) as Wrong };
 }
