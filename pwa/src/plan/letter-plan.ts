@@ -5,7 +5,7 @@ import type { Bed, Planting, Point, Structure } from "../words/records";
 import type { Choice } from "./choosing";
 import { letter, type Named, shortName, type Written } from "./lettering";
 import { plainName } from "../parts/plant-name";
-import { groundOf, type Placed, type Sheet } from "./sheet";
+import { groundOf, inside, type Placed, type Sheet } from "./sheet";
 
 type Outlined<T> = T & Readonly<{ outline: readonly Point[] }>;
 
@@ -52,7 +52,21 @@ function chosenFirst({ chosen, placed, nameOf, sheet, type }: Plan): readonly Na
 }
 
 function bedNames({ beds, sheet, type }: Plan): readonly Named[] {
-  return beds.flatMap(({ id, name, outline }) => (name ? [{ id: `bed/${id}`, texts: [name], box: sheet.box(groundOf(outline)), where: "above" as const, size: type, needed: true }] : []));
+  return beds.flatMap((bed): Named[] => {
+    const others = beds.filter((other) => other !== bed);
+    const tells = (box: Named["box"]): boolean => along(box).every(([x, y]) => {
+      const there = sheet.under(x, y);
+      return inside(there, bed.outline) || !others.some(({ outline }) => inside(there, outline));
+    });
+    return bed.name ? [{ id: `bed/${bed.id}`, texts: [bed.name], box: sheet.box(groundOf(bed.outline)), where: "above", size: type, needed: true, tells }] : [];
+  });
+}
+
+/** Points along the middle of a line of letters, near enough together that no bed slips between (pixels). */
+function along({ left, top, right, bottom }: Named["box"]): readonly Point[] {
+  const EVERY = 8;
+  const steps = Math.ceil((right - left) / EVERY);
+  return Array.from({ length: steps + 1 }, (_, i): Point => [left + ((right - left) * i) / steps, (top + bottom) / 2]);
 }
 
 function plantNames({ placed, chosen, nameOf, numbers, sheet, type }: Plan): readonly Named[] {

@@ -9,13 +9,15 @@ export type Named = Readonly<{
   id: string;
   texts: readonly string[];
   box: Box;
-  /** "within": in the middle of the box first; "above": along its upper edge; "around": beside it, and in it where it fits. */
+  /** "within": in the middle of the box first; "above": along its edges, without first; "around": beside it, and in it where it fits. */
   where: "within" | "above" | "around";
   size: number;
   /** Its own place among the `kept` ones, which it may cover. */
   own?: number;
   /** Rather over plants than not at all. */
   needed?: boolean;
+  /** Whether a name there is taken for this one's, and not for another's; anywhere, where it is left out. */
+  tells?: (box: Box) => boolean;
 }>;
 
 /** What is written upon: its edges, what is solid black and avoided where that can be, and what no name but its own may cover. */
@@ -35,7 +37,7 @@ export function letter(all: readonly Named[], page: Page): readonly Written[] {
   const taken = new Taken();
   const kept = new Taken(page.kept);
   return all.flatMap((one) => {
-    const bare = (box: Box): boolean => holds(page.paper, box) && !taken.meets(box);
+    const bare = (box: Box): boolean => holds(page.paper, box) && !taken.meets(box) && (one.tells?.(box) ?? true);
     const free = (box: Box): boolean => bare(box) && !kept.meets(box, one.own);
     const light = (box: Box): boolean => !page.solid.some((other) => meet(box, other));
     const ways = [(box: Box) => free(box) && light(box), one.needed ? (box: Box) => bare(box) && light(box) : free, one.needed ? bare : free];
@@ -69,7 +71,9 @@ function spots({ box, where, size }: Named, width: number): readonly Spot[] {
   const start: Spot = { x: box.left, y: box.top - GAP, anchor: "start" };
   const end: Spot = { ...start, x: box.right, anchor: "end" };
   const under = box.bottom + GAP + CAPITAL * size;
-  return [start, { ...start, y: under }, end, { ...end, y: under }, middle, right, left];
+  const [upper, lower] = [box.top + GAP + CAPITAL * size, box.bottom - GAP];
+  const along = [upper, lower].flatMap((y): Spot[] => [{ x: box.left + GAP, y, anchor: "start" }, { x: box.right - GAP, y, anchor: "end" }]);
+  return [start, { ...start, y: under }, end, { ...end, y: under }, ...along, middle, right, left];
 }
 
 function boxOf({ x, y, anchor }: Spot, width: number, size: number): Box {

@@ -3,6 +3,7 @@ import type { Bed, Kind, Observation, Planting, Point } from "../words/records";
 import { nearest, spotsOf, thatWay } from "./choosing";
 import { rulingOf } from "./colours";
 import { engrave } from "./engraving";
+import { letterPlan } from "./letter-plan";
 import { letter, type Named, shortName } from "./lettering";
 import { scaleBar } from "./scale-bar";
 import { drawnGround, inside, Sheet } from "./sheet";
@@ -112,6 +113,21 @@ describe("lettering", () => {
     expect(letter([named("p", 200, 200, ["Iris sibirica"])], { ...page, solid: [paper] })).toHaveLength(1);
   });
   it.each([["Delphinium elatum", "D. elatum"], ["Salvia nemorosa ‘Ostfriesland’", "S. ‘Ostfriesland’"], ["Rosa 'Ballerina'", "R. 'Ballerina'"], ["Camassia", "Camassia"]])("shortens %s to %s", (name, short) => expect(shortName(name)).toBe(short));
+});
+
+describe("the plan's letters", () => {
+  it("name no bed upon another, and are rather left out", () => {
+    const sheet = new Sheet({ west: 0, south: 0, east: 8, north: 8 }, 20);
+    const beds = [bed("long", square(1, 1, 2)), bed("west", square(3.1, 1, 2)), bed("north", square(1, 3.1, 2)), bed("east", square(5.2, 1, 2))];
+    const { plain } = letterPlan({ sheet, beds, structures: [], placed: [], numbers: new Map(), type: 14, chosen: null, nameOf: () => "" }, (text, size) => text.length * size * 0.5);
+    expect(plain.map(({ text }) => text)).toContain("west");
+    for (const { id, text, size, x, y, anchor } of plain) {
+      const width = text.length * size * 0.5;
+      const left = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
+      const over = beds.filter(({ ref, outline }) => ref !== id && [0.02, 0.5, 0.98].some((share) => inside(sheet.under(left + width * share, y - size * 0.14), outline)));
+      expect([text, over.map(({ name }) => name)]).toEqual([text, []]);
+    }
+  });
 });
 
 describe("choosing", () => {
