@@ -7,7 +7,7 @@ import { audit } from "./support/audit.mjs";
 import { patience, Phone } from "./support/browser.mjs";
 import { gardenName, late } from "./support/demo.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
-import { go, photograph, reckoned, see } from "./support/people.mjs";
+import { go, keptForOffline, photograph, reckoned, see } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
 const texts = (language) => JSON.parse(readFileSync(new URL(`../messages/${language}.json`, import.meta.url), "utf8"));
@@ -112,6 +112,14 @@ test("so are an entry with its photograph, and the tray", async () => {
   found.push(...(await hold("/tray")));
   assert.deepEqual(found, []);
   phone.behaved();
+});
+
+test("a plant's cautions are French, with no signal too", async () => {
+  await keptForOffline(page);
+  await phone.context.setOffline(true);
+  await go(page, "/planting/regal-lilies");
+  await see(page, "Chaque partie peut détruire les reins d’un chat");
+  await phone.context.setOffline(false);
 });
 
 test("what a stop says is said as French gardeners say it", async () => {
