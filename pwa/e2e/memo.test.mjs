@@ -6,7 +6,7 @@ import { after, before, test } from "node:test";
 import { patience, Phone } from "./support/browser.mjs";
 import { plantedGarden } from "./support/garden.mjs";
 import { Keys } from "./support/keys.mjs";
-import { allSent, go, join, keptForOffline, see, signalReturns } from "./support/people.mjs";
+import { allSent, go, join, keptForOffline, see, signalReturns, tap } from "./support/people.mjs";
 import { Server } from "./support/server.mjs";
 
 const visible = { state: "visible", ...patience };
@@ -27,14 +27,6 @@ after(async () => {
 });
 
 const memos = async () => [...(await keeper.pull()).values()].flatMap(({ gone, fields }) => (gone ? [] : (fields.voice ?? [])));
-
-/** A button of the memo's row, tapped after the pause that people make. */
-async function tap(page, name) {
-  const button = page.getByRole("button", { name });
-  await button.waitFor(visible);
-  await page.waitForTimeout(600);
-  await button.click();
-}
 
 /** A phone for as long as `use` takes, on the planting's stop. */
 async function another(name, switches, use) {

@@ -98,6 +98,14 @@ export async function onward(page, name = /^(Next: |End of the round)/) {
   await page.locator("main h1").waitFor(visible);
 }
 
+/** Taps a button after the pause that people make. */
+export async function tap(page, name) {
+  const button = page.getByRole("button", { name });
+  await button.waitFor(visible);
+  await pause(BETWEEN_TAPS_MS);
+  await button.click();
+}
+
 /** Taps one of the words of a look and sees that it is taken. */
 export async function choose(page, word) {
   const button = page.getByRole("button", { name: word, exact: true });

@@ -4,7 +4,7 @@ import { patience } from "./browser.mjs";
 import { caneJpeg, canePoints, tapPoints } from "./cane.mjs";
 import { late } from "./demo.mjs";
 import { photograph as jpeg } from "./jpeg.mjs";
-import { choose, go, invite, openDemo, photograph, reckoned, see, seeHeading, typeHeight, writeNote } from "./people.mjs";
+import { choose, go, invite, openDemo, photograph, reckoned, see, seeHeading, tap, typeHeight, writeNote } from "./people.mjs";
 import { outgrow } from "./refused.mjs";
 
 const visible = { state: "visible", ...patience };
@@ -102,6 +102,18 @@ export const screens = [
     await go(page, "/round");
     await page.getByRole("link", { name: /^Go on: / }).waitFor(visible);
   } },
+  { name: "stop-microphone-refused", path: "/round/regal-lilies", from: "Voice memo", ready: async (page) => {
+    await page.evaluate(microphone, "refused");
+    await tap(page, /^Say something/);
+    await see(page, /does not let Haulm use its microphone/);
+  } },
+  { name: "stop-memo", path: "/round/regal-lilies", from: "Voice memo", ready: async (page) => {
+    await page.evaluate(microphone, "humming");
+    await tap(page, /^Say something/);
+    await see(page, "0:01 of 3:00");
+    await tap(page, /^Stop and keep/);
+    await page.getByRole("button", { name: "Play the memo" }).waitFor(visible);
+  } },
   { name: "planting-photo", path: `/planting/${late.id}`, ready: async (page) => {
     await photograph(page, jpeg({ taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, accuracyM: 5 }));
     await go(page, `/planting/${late.id}`);
@@ -120,6 +132,19 @@ export const screens = [
   { name: "sending", path: "/round/day-lily", ready: refusedAndWaiting },
   { name: "today-refused", path: "/", ready: reckoned },
 ];
+
+/** In the page: a microphone that hums, or one that is refused. */
+function microphone(how) {
+  navigator.mediaDevices.getUserMedia = async () => {
+    if (how === "refused") throw new DOMException("Permission denied", "NotAllowedError");
+    const sound = new AudioContext();
+    const heard = sound.createMediaStreamDestination();
+    const hum = new OscillatorNode(sound);
+    hum.connect(heard);
+    hum.start();
+    return heard.stream;
+  };
+}
 
 /** A height is refused; then, with no signal, a note and a photograph wait. */
 async function refusedAndWaiting(page) {
