@@ -103,7 +103,7 @@ test("the rest of a bed is noted at one tap, and taken back at one", async () =>
   await nothing.dblclick();
   await see(page, `${count} noted`);
   await rest.getByRole("button", { name: /^undo/ }).click();
-  await nothing.waitFor(visible);
+  await rest.getByRole("button", { name: `The other ${count}: nothing to note`, exact: true }).waitFor(visible); // all of them are to be noted again
   await rest.getByRole("button", { name: /^The other(?: \d+)?: not in flower$/ }).click();
   await see(page, `${count} noted`);
   await ticks(count);
