@@ -2,6 +2,7 @@
 // after the other, on the real app: nothing is lost, nothing is there twice, and
 // each is told in a sentence.
 import assert from "node:assert/strict";
+import { setTimeout as pause } from "node:timers/promises";
 import { after, before, beforeEach, test } from "node:test";
 import { patience, Phone } from "./support/browser.mjs";
 import { plantedGarden } from "./support/garden.mjs";
@@ -14,6 +15,7 @@ import { Server } from "./support/server.mjs";
 const KILOBYTE = 1 << 10, MEGABYTE = 1 << 20;
 const PIECE = 256 * KILOBYTE; // what the phone sends at a time
 
+const BETWEEN_TAPS_MS = 600; // a second tap sooner counts as a wet finger's
 const ASKING = 200; // a request that only reads is shorter, and one with a change longer, bytes
 
 const taken = { taken: "2026:06:02 09:15:00", offset: "+01:00", lat: 52.2, lon: 0.1, accuracyM: 5 };
@@ -27,13 +29,17 @@ function holdStorage() {
   const { open } = IDBFactory.prototype;
   const { add, put } = IDBObjectStore.prototype;
   IDBObjectStore.prototype.add = function (...asked) {
-    if (window.nothingStored && this.name === "changes") throw new DOMException("no room", "QuotaExceededError");
+    if (window.nothingStored && this.name === "changes") {
+      window.refusals++;
+      throw new DOMException("no room", "QuotaExceededError");
+    }
     return add.apply(this, asked);
   };
   IDBObjectStore.prototype.put = function (...asked) {
     if (window.diskFull && this.name === "bytes") throw new DOMException("no room", "QuotaExceededError");
     return put.apply(this, asked);
   };
+  window.refusals = 0;
   window.connections = new Set();
   IDBFactory.prototype.open = function (...asked) {
     const request = open.apply(this, asked);
@@ -211,7 +217,10 @@ test("a note that cannot be stored is kept in view on every screen until it can"
   await go(page, "/plants");
   await see(page, /^Note · .* is not stored on this phone\. This phone has no room left/);
   await page.getByText(text).waitFor(patience);
+  const refused = await page.evaluate(() => window.refusals);
   await again.click();
+  await page.waitForFunction((before) => window.refusals > before, refused, patience);
+  await pause(BETWEEN_TAPS_MS);
   await page.evaluate(() => (window.nothingStored = false));
   await again.click();
   await again.waitFor({ state: "detached", ...patience });
