@@ -17,6 +17,8 @@ async function withKeeper(use) {
   try {
     const { keeper } = await plantedGarden(server, 1);
     const page = await join(phone, await keeper.invite("keeper"), "kitchen phone", "Bo");
+    await go(page, "/garden");
+    await see(page, "Long border", page.locator("ol.ledger")); // the garden has come: a bed made before it would stand before it
     await use(page, keeper);
     phone.behaved();
   } finally {
@@ -46,7 +48,6 @@ async function bedOf(keeper, name) {
 
 test("beds made by name, size and soil stand on the plan beside each other, and nonsense is told and not kept", () =>
   withKeeper(async (page, keeper) => {
-    await go(page, "/garden");
     await make(page, { name: "Hot border", long: "9,5", wide: "two" });
     await see(page, /^Give both, each as a number/);
     assert.deepEqual(await round(page), ["Long border"]);
@@ -97,8 +98,6 @@ test("a bed's size, soil, pH, drainage and watering are changed on its screen, e
 
 test("the round's order changes by one tap either way, and comes back", () =>
   withKeeper(async (page) => {
-    await go(page, "/garden");
-    await see(page, "Long border", page.locator("ol.ledger")); // a bed made before it came would stand before it
     for (const name of ["Second", "Third"]) {
       await make(page, { name });
       await page.locator("ol.ledger").getByText(name).waitFor(visible);
@@ -116,7 +115,6 @@ test("the round's order changes by one tap either way, and comes back", () =>
 
 test("a bed that holds nothing is taken away and brought back; one that holds plants cannot be", () =>
   withKeeper(async (page) => {
-    await go(page, "/garden");
     await make(page, { name: "Mistake" });
     await page.locator("ol.ledger").getByText("Mistake").click();
     await page.getByRole("button", { name: "Take this bed away" }).click();
