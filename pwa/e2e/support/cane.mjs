@@ -1,4 +1,5 @@
 // A photograph with a cane in it, drawn by the browser under test, and where its points are.
+import { setTimeout as pause } from "node:timers/promises";
 
 const picture = { width: 900, height: 1200 };
 
@@ -32,10 +33,21 @@ export async function caneJpeg(page) {
   return Buffer.from(await page.evaluate(draw, { ...picture, points: canePoints }), "base64");
 }
 
+/** Where the picture lies once it has come to rest: it is brought above the dock as it comes. */
+async function atRest(page) {
+  const picture = page.getByRole("application");
+  for (let before = ""; ; await pause(150)) {
+    const box = await picture.boundingBox();
+    const now = JSON.stringify(box);
+    if (box && now === before) return box;
+    before = now;
+  }
+}
+
 /** Taps points on the screen that measures, one after another. */
 export async function tapPoints(page, points) {
   for (const [x, y] of points) {
-    const box = await page.getByRole("application").boundingBox();
+    const box = await atRest(page);
     await page.mouse.click(box.x + x * box.width, box.y + y * box.height);
   }
 }
