@@ -1,26 +1,15 @@
 // Plants by the keyboard alone: found, planted, moved, divided, each taken back.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { deskSize, patience, Phone } from "./support/browser.mjs";
-import { Keys } from "./support/keys.mjs";
-import { openDemo, see } from "./support/people.mjs";
-import { Server } from "./support/server.mjs";
+import { test } from "node:test";
+import { patience } from "./support/browser.mjs";
+import { demoAtDesk } from "./support/desk.mjs";
+import { see } from "./support/people.mjs";
 
 const visible = { state: "visible", ...patience };
 
-let server, phone, page, keys;
+let phone, page, keys;
 
-before(async () => {
-  server = await (await Server.make({ demo: true })).start();
-  phone = new Phone(server.address, { size: deskSize });
-  page = await openDemo(phone);
-  keys = new Keys(page);
-});
-
-after(async () => {
-  await phone?.remove();
-  await server?.remove();
-});
+demoAtDesk((desk) => ({ phone, page, keys } = desk));
 
 const link = (name) => page.getByRole("link", { name, exact: typeof name === "string" });
 const button = (name) => page.getByRole("button", { name, exact: typeof name === "string" });

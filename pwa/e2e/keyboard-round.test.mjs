@@ -1,28 +1,17 @@
 // A round by the keyboard alone: begun, passed, taken back, noted to the end of a bed.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { deskSize, patience, Phone } from "./support/browser.mjs";
+import { test } from "node:test";
+import { patience } from "./support/browser.mjs";
 import { late } from "./support/demo.mjs";
-import { Keys } from "./support/keys.mjs";
-import { go, openDemo, savedRows, see } from "./support/people.mjs";
-import { Server } from "./support/server.mjs";
+import { demoAtDesk } from "./support/desk.mjs";
+import { go, savedRows, see } from "./support/people.mjs";
 
 const visible = { state: "visible", ...patience };
 const gone = { state: "detached", ...patience };
 
-let server, phone, page, keys;
+let phone, page, keys;
 
-before(async () => {
-  server = await (await Server.make({ demo: true })).start();
-  phone = new Phone(server.address, { size: deskSize });
-  page = await openDemo(phone);
-  keys = new Keys(page);
-});
-
-after(async () => {
-  await phone?.remove();
-  await server?.remove();
-});
+demoAtDesk((desk) => ({ phone, page, keys } = desk));
 
 const button = (name) => page.getByRole("button", { name, exact: typeof name === "string" });
 const stop = () => new URL(page.url()).pathname;

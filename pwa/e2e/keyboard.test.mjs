@@ -1,32 +1,21 @@
 // What is noted in a bed can be noted by the keyboard alone: Tab, Enter, Space and
 // letters. No mouse or finger is touched in this file.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { deskSize, patience, Phone } from "./support/browser.mjs";
+import { test } from "node:test";
+import { patience } from "./support/browser.mjs";
 import { late } from "./support/demo.mjs";
+import { demoAtDesk } from "./support/desk.mjs";
 import { photograph as jpeg } from "./support/jpeg.mjs";
-import { Keys } from "./support/keys.mjs";
-import { openDemo, savedRows, see } from "./support/people.mjs";
-import { Server } from "./support/server.mjs";
+import { savedRows, see } from "./support/people.mjs";
 
 const visible = { state: "visible", ...patience };
 const taken = { taken: "2015:07:10 10:05:00", offset: "-07:00", ...late.at, bytes: 100_000 };
 const sure = jpeg({ ...taken, accuracyM: 0.5 });
 const unsure = jpeg({ ...taken, accuracyM: 6 }); // between many plants
 
-let server, phone, page, keys;
+let phone, page, keys;
 
-before(async () => {
-  server = await (await Server.make({ demo: true })).start();
-  phone = new Phone(server.address, { size: deskSize });
-  page = await openDemo(phone);
-  keys = new Keys(page);
-});
-
-after(async () => {
-  await phone?.remove();
-  await server?.remove();
-});
+demoAtDesk((desk) => ({ phone, page, keys } = desk));
 
 const button = (name) => page.getByRole("button", { name, exact: typeof name === "string" });
 

@@ -4,6 +4,7 @@
 import assert from "node:assert/strict";
 import { setTimeout as pause } from "node:timers/promises";
 import { patience } from "./browser.mjs";
+import { focusIn } from "./focus.mjs";
 
 const FARTHEST = 150; // presses of Tab; more than any screen of the demo garden has stops
 const THOUGHT_MS = 600; // no one presses sooner what has just appeared
@@ -13,21 +14,6 @@ function aim(element) {
   const now = document.activeElement;
   if (now === element) return "here";
   return now.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_PRECEDING && !element.contains(now) ? "before" : "after";
-}
-
-/** In the page: what is wrong with how the focus shows, or "". */
-function unseen() {
-  const RING_PX = 2; // the least that is seen at arm's length (WCAG 2.4.13)
-  const now = document.activeElement;
-  if (!now || now === document.body) return "nothing has the focus";
-  const ringed = ({ outlineStyle, outlineWidth }) => outlineStyle !== "none" && parseFloat(outlineWidth) >= RING_PX;
-  let ring = now;
-  while (ring && !ringed(getComputedStyle(ring))) ring = ring.parentElement;
-  const what = now.outerHTML.slice(0, 120);
-  if (!ring) return `no ring is around ${what}`;
-  const { x, y, width, height } = ring.getClientRects()[0];
-  const top = document.elementFromPoint(x + width / 2, y + height / 2);
-  return top && ring.contains(top) ? "" : `what has the focus is off the screen or covered: ${what}`;
 }
 
 export class Keys {
@@ -51,7 +37,7 @@ export class Keys {
       const where = await one.evaluate(aim);
       if (where === "here") return;
       await this.press(where === "before" ? "Shift+Tab" : "Tab");
-      assert.equal(await this.page.evaluate(unseen), "");
+      assert.equal(await this.page.evaluate(focusIn), "");
     }
     assert.fail(`the Tab key does not come to ${locator} in ${FARTHEST} presses`);
   }

@@ -2,6 +2,7 @@
 // room for large and for widely set text, focus in view, and rest for whoever asks
 // for it. Each gives a line for every finding.
 import { unroll } from "./audit.mjs";
+import { focusIn } from "./focus.mjs";
 
 const LEAST_TARGET = 56, LEAST_GAP = 8; // px
 
@@ -81,28 +82,6 @@ export async function room(page) {
   found.push(...(await page.evaluate(cutIn)).map((line) => `${NARROW.width} wide: ${line}`));
   await page.setViewportSize(size);
   return found;
-}
-
-/** In the page: what is wrong with the thing that has the focus; "" where all is well, null where nothing has it. */
-function focusIn() {
-  const element = document.activeElement;
-  if (!element || element === document.body) return null;
-  const shown = element.closest("label") ?? element;
-  const words = `${element.tagName.toLowerCase()} ${(shown.textContent.trim() || element.getAttribute("aria-label") || element.id).replace(/\s+/g, " ").slice(0, 40)}`;
-  const ringed = [element, shown, element.nextElementSibling].some((one) => {
-    if (!one) return false;
-    const { outlineStyle, outlineWidth, stroke, strokeWidth } = getComputedStyle(one);
-    return (outlineStyle !== "none" && parseFloat(outlineWidth) >= 2) || (one.matches("svg *") && stroke !== "none" && parseFloat(strokeWidth) >= 2);
-  });
-  if (!ringed) return `no ring around ${words}`;
-  const { left, top, right, bottom } = shown.getBoundingClientRect();
-  const at = [[0.5, 0.5], [0.1, 0.1], [0.9, 0.9]].map(([x, y]) => [left + (right - left) * x, top + (bottom - top) * y]);
-  const drawnOver = getComputedStyle(shown).pointerEvents === "none"; // the plan's plants: what lies over them is their own drawing
-  const bare = at.filter(([x, y]) => x >= 0 && y >= 0 && x <= innerWidth && y <= innerHeight).some(([x, y]) => {
-    const over = document.elementFromPoint(x, y);
-    return drawnOver ? shown.ownerSVGElement?.contains(over) : over && (shown.contains(over) || over.contains(shown));
-  });
-  return bare ? "" : `focus is out of sight: ${words}`;
 }
 
 const FARTHEST = 250; // presses of Tab: more than any screen of the demo garden has stops

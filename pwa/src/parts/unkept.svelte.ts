@@ -68,8 +68,8 @@ export class Holding {
   }
 
   /** Whether it was stored. */
-  async keep(said: Said, storing: Promise<Act> = said.store()): Promise<boolean> {
-    const act = await this.#saved.keep(storing, () => this.#again());
+  async keep(said: Said): Promise<boolean> {
+    const act = await this.#saved.keep(said.store(), () => this.#again());
     if (act) this.#again(); // there is room again for what waited
     else this.#hold({ said, why: this.#saved.failed });
     return act !== null;

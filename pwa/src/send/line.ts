@@ -91,7 +91,7 @@ export class Line {
   }
 
   async #moved(cursor: string | null): Promise<void> {
-    const known = cursor === null ? undefined : await this.#store.meta("cursor").catch(() => undefined); // asked of the server where the phone cannot say
+    const known = await this.#store.meta("cursor").catch(() => undefined); // where the phone cannot say, the server is asked
     if (cursor === null || cursor !== known) await this.#notes.wake();
   }
 
@@ -102,10 +102,9 @@ export class Line {
 
   /** What is tried now is told before what went wrong the last time. */
   #tellLine(): void {
-    const { notes, pictures } = this.#status;
-    if (this.#tries > 0 || [notes, pictures].some(({ state }) => state === "working")) return this.#store.tellLine({ state: "sending", trouble: null, nextTry: null });
-    const telling = [notes, pictures].find(({ trouble }) => trouble) ?? rest;
-    const nextTry = telling.nextTryMs === null ? null : instantHere(telling.nextTryMs);
-    this.#store.tellLine({ state: telling.state === "working" ? "sending" : telling.state, trouble: telling.trouble, nextTry });
+    const loops = [this.#status.notes, this.#status.pictures];
+    const trying = this.#tries > 0 || loops.some(({ state }) => state === "working");
+    const { state, trouble, nextTryMs } = (trying ? null : loops.find((loop) => loop.trouble)) ?? rest;
+    this.#store.tellLine({ state: trying || state === "working" ? "sending" : state, trouble, nextTry: nextTryMs === null ? null : instantHere(nextTryMs) });
   }
 }

@@ -10,8 +10,8 @@ import { Zip, ZipDeflate, ZipPassThrough } from "fflate";
 import type { HeldPhoto, HeldRefusal, HeldChange, Version } from "../store/held";
 import type { Store } from "../store/store";
 import { instantHere } from "../words/days";
-import { onTheWire } from "./server";
 import { endingOf } from "../words/media";
+import { onTheWire } from "./server";
 
 const format = "haulm-unsent";
 const version = 1;

@@ -44,7 +44,6 @@ export interface Session {
   join(code: string, deviceName: string, memberName: string): Promise<void>;
   /** Calls this phone something else; needs the network. Rejects with a TroubleError. */
   nameDevice(name: string): Promise<void>;
-  /** Opens the demo garden; only a server started with --demo, on the same machine, offers it. */
   /** Signs this device out and forgets the garden on it. `unsent` things are lost: ask first when there are any. */
   logout(): Promise<void>;
 

@@ -44,8 +44,8 @@ export function shownMadeFrom(db: GardenDatabase, kind: RecordKind, fromMs: numb
 }
 
 /**
- * Of all records of some kinds piece by piece, so that a large garden never holds the page up for
- * long; what is written meanwhile may be in it or not, and the news tells of it.
+ * What is shown of all records of some kinds, piece by piece, so that a large garden
+ * never holds the page up for long; what is written meanwhile may be in it or not, and the news tells of it.
  */
 export async function* shownInPieces(db: GardenDatabase, kinds: readonly RecordKind[], size: number): AsyncGenerator<Shown[]> {
   for (const kind of kinds) {

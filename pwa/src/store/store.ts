@@ -46,7 +46,7 @@ export class Store {
   /** Writes changes and the pictures that go with them, all or nothing. */
   async write(drafts: readonly Draft[], pictures: readonly Picture[] = []): Promise<Written> {
     const written = await write(this.#db, this.#now(), drafts, pictures);
-    this.#news.tell({ refs: drafts.map((draft) => draft.ref), photos: pictures.length > 0 });
+    this.#news.tell({ refs: written.changes.map((change) => change.ref), photos: pictures.length > 0 });
     this.#sendAfterAnswer();
     return written;
   }
