@@ -42,6 +42,8 @@ func TestExitCodes(t *testing.T) {
 		{"a folder in use", []string{"serve", "--data", taken.dir, "--listen", "localhost:0"}, 1, taken.dir},
 		{"no server to be healthy", []string{"healthy", "--data", t.TempDir()}, 1, "haulm serve"},
 		{"an invite without an address", []string{"invite", "--data", t.TempDir()}, 2, "--public-url"},
+		{"an import of nothing", []string{"import", "--data", t.TempDir()}, 2, "haulm import FILE"},
+		{"an import of what is not there", []string{"import", "--data", t.TempDir(), "gone.zip"}, 2, "gone.zip is not there"},
 		{"an unknown verb", []string{"almanac", "guess"}, 2, "guess"},
 	}
 	for _, c := range cases {

@@ -2,15 +2,17 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 
 	"haulm/server/unsent"
 )
 
 type importCommand struct {
-	File  string `arg:"" help:"A file saved on a phone's screen Sending." type:"existingfile"`
+	File  string `arg:"" optional:"" help:"A file saved on a phone's screen Sending." type:"path"`
 	Data  string `help:"The data folder." default:"${data}" type:"path"`
 	Check bool   `help:"Look only: write nothing, and tell what would be taken."`
 }
@@ -18,7 +20,13 @@ type importCommand struct {
 // Run takes the file through the running server, or into the folder. It may be
 // taken twice.
 func (c *importCommand) Run(ctx context.Context, world *console) error {
+	if c.File == "" {
+		return usagef("name the file that a phone saved on its screen Sending: haulm import FILE")
+	}
 	file, err := os.Open(c.File)
+	if errors.Is(err, fs.ErrNotExist) {
+		return usagef("%s is not there; name a file that a phone saved on its screen Sending", c.File)
+	}
 	if err != nil {
 		return fmt.Errorf("the file cannot be read: %w", err)
 	}
